@@ -1,0 +1,1 @@
+//! The only place where serde meets the domain: file formats, schemas and FHIR.

@@ -1,0 +1,2 @@
+//! The program: commands and wiring.
+fn main() {}

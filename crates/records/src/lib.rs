@@ -1,0 +1,1 @@
+//! The growing record: an append-only, encrypted journal per case.

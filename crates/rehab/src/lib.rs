@@ -1,0 +1,1 @@
+//! All clinical thinking of Hearthpace.

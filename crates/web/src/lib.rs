@@ -1,0 +1,1 @@
+//! Pages, routes and sign-in.

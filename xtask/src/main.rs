@@ -1,0 +1,2 @@
+//! Development tasks: setup, check, tidy, bench, cases, sabotage.
+fn main() {}
