@@ -1,1 +1,22 @@
-//! All clinical thinking of Hearthpace.
+//! All clinical thinking of Hearthpace: from one assessment to limits, a programme, a review and an outcome.
+//!
+//! Pure: no I/O, no clock, no randomness, no locale, no serde. Dates and budgets are arguments, so the same
+//! record gives the same answer on every machine. Results carry their reasons down to source ids.
+#![deny(missing_docs)]
+
+#[macro_use]
+mod words;
+
+pub mod quantity;
+
+pub mod evidence;
+
+pub mod assessment;
+pub mod service;
+
+pub mod assessed;
+
+pub mod diary;
+pub mod programme;
+
+pub use words::UnknownWord;

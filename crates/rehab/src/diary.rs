@@ -1,0 +1,126 @@
+//! What was really done, as it came back by call, paper, file or page.
+
+use crate::assessment::{CaseId, Effort, Pressure};
+use jiff::civil::Date;
+
+closed_words!(
+    /// A symptom as a patient reports it.
+    SymptomKind as "symptom" {
+        ChestDiscomfort = "chest-discomfort",
+        Faint = "faint",
+        Dizziness = "dizziness",
+        Palpitations = "palpitations",
+        Breathlessness = "breathlessness",
+        DeviceShock = "device-shock",
+        LowSugar = "low-sugar",
+        Swelling = "swelling",
+        LegPain = "leg-pain",
+        KneePain = "knee-pain",
+        HipPain = "hip-pain",
+        ShoulderPain = "shoulder-pain",
+        BackPain = "back-pain",
+        OtherJointPain = "other-joint-pain",
+        Tiredness = "tiredness",
+        Fall = "fall",
+        Other = "other",
+    }
+);
+
+closed_words!(
+    /// How a pulse was taken; each has its own noise.
+    PulseMethod as "way of taking the pulse" {
+        Count15s = "count-15s", Count30s = "count-30s", Count60s = "count-60s", Tap = "tap", Strap = "strap",
+    }
+);
+
+/// When within a session a pulse was taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PulseMoment {
+    /// Before the session, at rest.
+    Before,
+    /// At the end of a station (numbered from 1 within the conditioning part).
+    EndOfStation(u8),
+    /// Sixty seconds after the last station.
+    SixtySecondsAfter,
+}
+
+/// One pulse.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pulse {
+    /// When.
+    pub at: PulseMoment,
+    /// Rate in bpm.
+    pub bpm: f64,
+    /// How it was taken.
+    pub how: Option<PulseMethod>,
+}
+
+/// A symptom in a diary.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DiarySymptom {
+    /// Which.
+    pub kind: SymptomKind,
+    /// Whether the person says it was as usual; `None` is not asked.
+    pub usual: Option<bool>,
+    /// 0 to 10.
+    pub score: Option<f64>,
+    /// Whether the nitrate was used for it.
+    pub nitrate_used: Option<bool>,
+}
+
+/// Joint pain with a session.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct JointPain {
+    /// 0 to 10 during the session.
+    pub during: Option<f64>,
+    /// Whether it was worse than usual next morning.
+    pub worse_next_morning: Option<bool>,
+}
+
+/// One session as it was done, or one report that none was.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DiaryEntry {
+    /// Id; seen twice it is one entry.
+    pub id: String,
+    /// Day of the session.
+    pub date: Date,
+    /// Rung it was done on.
+    pub stage: Option<u16>,
+    /// Stations that were planned.
+    pub stations_planned: Option<u8>,
+    /// Stations that were done.
+    pub stations_done: Option<u8>,
+    /// Effort at the hardest moment.
+    pub effort: Option<Effort>,
+    /// Symptoms; `None` was not asked, empty was none.
+    pub symptoms: Option<Vec<DiarySymptom>>,
+    /// Pulses.
+    pub pulses: Vec<Pulse>,
+    /// Joints.
+    pub joint_pain: Option<JointPain>,
+    /// Exercises that were eased.
+    pub eased: Vec<String>,
+    /// Extra rest in seconds.
+    pub rested_s: Option<u32>,
+    /// Why it was stopped early.
+    pub stopped_because: Option<String>,
+    /// A change of medicine the person tells.
+    pub medicine_change: Option<String>,
+    /// Weight in kg.
+    pub weight_kg: Option<f64>,
+    /// Pressure, where the person takes it.
+    pub pressure: Option<Pressure>,
+    /// Minutes it took.
+    pub minutes: Option<f64>,
+    /// In their own words.
+    pub note: Option<String>,
+}
+
+/// A diary of one case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Diary {
+    /// Whose diary it is.
+    pub case: CaseId,
+    /// Its entries, any order.
+    pub entries: Vec<DiaryEntry>,
+}

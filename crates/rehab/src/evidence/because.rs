@@ -1,0 +1,157 @@
+//! Reasons and findings.
+
+use super::{RuleId, SourceId, Tag};
+use jiff::civil::Date;
+
+/// A value inside a reason or finding.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// A number with its unit.
+    Number(f64, &'static str),
+    /// A number that is a count or a whole bpm, with its unit.
+    Whole(i64, &'static str),
+    /// A yes or no.
+    Flag(bool),
+    /// A day.
+    Date(Date),
+    /// Words.
+    Text(String),
+}
+
+impl core::fmt::Display for Value {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            Value::Number(number, unit) => {
+                let rounded = libm::round(number * 1000.0) / 1000.0;
+                if unit.is_empty() {
+                    write!(f, "{rounded}")
+                } else {
+                    write!(f, "{rounded} {unit}")
+                }
+            }
+            Value::Whole(number, "") => write!(f, "{number}"),
+            Value::Whole(number, unit) => write!(f, "{number} {unit}"),
+            Value::Flag(true) => f.write_str("yes"),
+            Value::Flag(false) => f.write_str("no"),
+            Value::Date(date) => write!(f, "{date}"),
+            Value::Text(text) => f.write_str(text),
+        }
+    }
+}
+
+/// A value with its name.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Named {
+    /// Name as in the rule's inputs.
+    pub name: &'static str,
+    /// The value.
+    pub value: Value,
+}
+
+impl Named {
+    /// A number with its unit.
+    pub const fn number(name: &'static str, value: f64, unit: &'static str) -> Self {
+        Self {
+            name,
+            value: Value::Number(value, unit),
+        }
+    }
+
+    /// A whole number with its unit.
+    pub const fn whole(name: &'static str, value: i64, unit: &'static str) -> Self {
+        Self {
+            name,
+            value: Value::Whole(value, unit),
+        }
+    }
+
+    /// Words.
+    pub fn text(name: &'static str, value: impl Into<String>) -> Self {
+        Self {
+            name,
+            value: Value::Text(value.into()),
+        }
+    }
+
+    /// A day.
+    pub const fn date(name: &'static str, value: Date) -> Self {
+        Self {
+            name,
+            value: Value::Date(value),
+        }
+    }
+
+    /// A yes or no.
+    pub const fn flag(name: &'static str, value: bool) -> Self {
+        Self {
+            name,
+            value: Value::Flag(value),
+        }
+    }
+}
+
+/// Why a number is what it is: the explanation that opens beside it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Because {
+    /// The rule or equation that made it.
+    pub rule: RuleId,
+    /// One sentence for the practitioner.
+    pub text: String,
+    /// The value it explains.
+    pub value: Value,
+    /// The working, for example `164 - 0.7 x 75 = 111.5`.
+    pub working: Option<String>,
+    /// What went in.
+    pub inputs: Vec<Named>,
+    /// Where rule and numbers come from.
+    pub sources: Vec<SourceId>,
+    /// How well the weakest number in it is known.
+    pub tag: Tag,
+    /// What was assumed.
+    pub assumed: Vec<String>,
+    /// How uncertain it is, in words with numbers.
+    pub unsure: Option<String>,
+    /// What would change it.
+    pub changes_with: Option<String>,
+}
+
+closed_words!(
+    /// What a finding does.
+    Weight as "weight of a finding" {
+        NotAtHome = "not-at-home",
+        NotToday = "not-today",
+        BlocksSigning = "blocks-signing",
+        Caution = "caution",
+        Adapt = "adapt",
+        FindOut = "find-out",
+        Note = "note",
+    }
+);
+
+/// Something the program noticed: a rule id, named values and the sentence that stands with the rule.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// The rule that spoke.
+    pub rule: RuleId,
+    /// What it does.
+    pub weight: Weight,
+    /// The English statement with its values filled in.
+    pub text: String,
+    /// The values.
+    pub values: Vec<Named>,
+    /// Where the rule comes from.
+    pub sources: Vec<SourceId>,
+    /// How well its number is known.
+    pub tag: Tag,
+    /// For something to find out: from whom, and what waits for it.
+    pub ask: Option<Ask>,
+}
+
+/// A question still open: from whom, and what it blocks.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ask {
+    /// Who knows: "the patient", "the doctor", "measure it at the visit" ...
+    pub whom: String,
+    /// What waits for the answer; empty when nothing does.
+    pub blocks: String,
+}
