@@ -7,6 +7,7 @@
 #[macro_use]
 mod words;
 
+pub mod calendar;
 pub mod quantity;
 
 pub mod evidence;
