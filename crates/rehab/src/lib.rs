@@ -20,4 +20,6 @@ pub mod assessed;
 pub mod diary;
 pub mod programme;
 
+pub mod wording;
+
 pub use words::UnknownWord;

@@ -66,7 +66,8 @@ closed_words!(
 );
 
 closed_words!(
-    /// What a restriction does.
+    /// What a restriction does: `exclude` takes the variant away; `adapt` lets it stand but a variant of the same
+    /// exercise without the restriction comes first, and where none fits it is watched before it is done alone.
     RestrictionEffect as "effect of a restriction" { Exclude = "exclude", Adapt = "adapt" }
 );
 
@@ -77,7 +78,8 @@ pub struct Restriction {
     pub reason: RestrictionReason,
     /// What it does.
     pub effect: RestrictionEffect,
-    /// Weeks after the operation or implant during which it holds; `None` holds as long as the reason does.
+    /// Weeks after the operation or implant before which it holds (12 means: until 12 weeks have passed);
+    /// `None` holds as long as the reason does.
     pub weeks: Option<f64>,
     /// Holds only above this weight in the hand, in grams.
     pub above_weight_g: Option<f64>,
@@ -122,6 +124,10 @@ pub struct Variant {
     pub id: String,
     /// Factor on the net cost (METs - 1) of the exercise.
     pub net_factor: f64,
+    /// How well the cost of this variant is known; never better than that of its exercise.
+    pub grade: CostGrade,
+    /// In words where the factor comes from; empty for the way the exercise's own cost is for.
+    pub basis: String,
     /// Support of the hands.
     pub support: Support,
     /// Posture.
@@ -132,11 +138,13 @@ pub struct Variant {
     pub balance: u8,
     /// Repetitions, cycles or steps a minute; `None` for holds.
     pub per_minute: Option<f64>,
-    /// Places where it can be done.
+    /// How long a stretch or a stand is held, in seconds: from, to; `None` for movements.
+    pub hold_s: Option<(f64, f64)>,
+    /// Kinds of place where it can be done: any one of them will do.
     pub places: Vec<PlaceKind>,
     /// Things it needs.
     pub props: Vec<Prop>,
-    /// Weight in each hand in grams.
+    /// Most weight in each hand in grams; at least half of it must be at hand, or a lighter variant is taken.
     pub weight_g: Option<f64>,
     /// Height of the step it needs in cm: from, to.
     pub step_cm: Option<(f64, f64)>,
@@ -164,9 +172,11 @@ pub struct VariantRef {
 pub struct Exercise {
     /// Id, kebab case.
     pub id: String,
+    /// Name shared by exercises that are one movement at different loads: a session has at most one of them.
+    pub alike: String,
     /// What it is for, first its main purpose.
     pub kinds: Vec<ExerciseKind>,
-    /// Cost at the rate of its first variant.
+    /// Cost done as its first variant.
     pub cost: Cost,
     /// Factor on the heart-rate rise at equal METs (arm work raises it more).
     pub hr_gain: f64,
@@ -174,6 +184,8 @@ pub struct Exercise {
     pub muscles: Vec<MuscleGroup>,
     /// Joints it loads.
     pub joints: Vec<Joint>,
+    /// Least peak capacity in METs of a person it is offered to; `None` leaves that to the limits.
+    pub least_peak_mets: Option<f64>,
     /// Families for likes and dislikes ("walking", "arms", "chair").
     pub families: Vec<String>,
     /// Whether it trains balance.
