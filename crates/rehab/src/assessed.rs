@@ -3,7 +3,7 @@
 use crate::assessment::{Answered, EffortScale, Joint};
 use crate::evidence::{Because, Finding, RuleId};
 use crate::quantity::{HeartRate, Mets};
-use crate::service::{EffortBand, ScreeningSet};
+use crate::service::{EffortBand, HomeConsequence, ScreeningSet};
 use jiff::civil::Date;
 
 closed_words!(
@@ -90,6 +90,25 @@ pub struct Risk {
     pub provisional: bool,
     /// Each criterion.
     pub criteria: Vec<Criterion>,
+    /// Why.
+    pub because: Because,
+}
+
+/// Whether the programme may be done at home, and what it takes before it is done alone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Eligibility {
+    /// What the risk class means for home, as the service sets it.
+    pub home: HomeConsequence,
+    /// Day of the agreement that counts; one from before the newest event does not.
+    pub agreed: Option<Date>,
+    /// Sessions to be watched before any alone.
+    pub watched_needed: u8,
+    /// Sessions watched since the newest event: days with something watched.
+    pub watched_done: u8,
+    /// Whether a session may be done alone now: decision, watched sessions and telephone.
+    pub alone_now: bool,
+    /// Days between calls.
+    pub call_every_days: u16,
     /// Why.
     pub because: Because,
 }
@@ -189,6 +208,8 @@ pub struct Assessed {
     pub capacity: Capacity,
     /// Risk.
     pub risk: Risk,
+    /// Home, agreement, watched sessions.
+    pub eligibility: Eligibility,
     /// Limits.
     pub limits: Limits,
     /// Still to find out, from whom.

@@ -155,3 +155,79 @@ pub struct Ask {
     /// What waits for the answer; empty when nothing does.
     pub blocks: String,
 }
+
+impl Finding {
+    /// With one more named value.
+    #[must_use]
+    pub fn with(mut self, value: Named) -> Self {
+        self.values.push(value);
+        self
+    }
+
+    /// With whom to ask and what waits for the answer.
+    #[must_use]
+    pub fn asking(mut self, whom: impl Into<String>, blocks: impl Into<String>) -> Self {
+        self.ask = Some(Ask {
+            whom: whom.into(),
+            blocks: blocks.into(),
+        });
+        self
+    }
+
+    /// With the source and tag of the number that spoke, where a table gives each row its own.
+    #[must_use]
+    pub fn from_source(mut self, source: SourceId, tag: Tag) -> Self {
+        self.sources = vec![source];
+        self.tag = tag;
+        self
+    }
+}
+
+impl Because {
+    /// With the working, numbers filled in.
+    #[must_use]
+    pub fn working(mut self, working: impl Into<String>) -> Self {
+        self.working = Some(working.into());
+        self
+    }
+
+    /// With one more input.
+    #[must_use]
+    pub fn with(mut self, input: Named) -> Self {
+        self.inputs.push(input);
+        self
+    }
+
+    /// With one more source, which may make the weakest tag weaker.
+    #[must_use]
+    pub fn also_from(mut self, sources: &[SourceId], tag: Tag) -> Self {
+        for source in sources {
+            if !self.sources.contains(source) {
+                self.sources.push(*source);
+            }
+        }
+        self.tag = self.tag.max(tag);
+        self
+    }
+
+    /// With something assumed.
+    #[must_use]
+    pub fn assuming(mut self, what: impl Into<String>) -> Self {
+        self.assumed.push(what.into());
+        self
+    }
+
+    /// With how uncertain it is.
+    #[must_use]
+    pub fn unsure(mut self, how: impl Into<String>) -> Self {
+        self.unsure = Some(how.into());
+        self
+    }
+
+    /// With what would change it.
+    #[must_use]
+    pub fn changes_with(mut self, what: impl Into<String>) -> Self {
+        self.changes_with = Some(what.into());
+        self
+    }
+}

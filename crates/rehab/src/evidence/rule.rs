@@ -1,6 +1,6 @@
 //! One rule or equation as an item that can be listed, read and evaluated by itself.
 
-use super::{RuleId, SourceId, Tag, Value};
+use super::{Because, Finding, RuleId, SourceId, Tag, Value, Weight};
 use std::collections::BTreeMap;
 
 /// A rule or equation with its statement, its sources and a way to evaluate it.
@@ -23,6 +23,37 @@ pub struct Rule {
     pub inputs: &'static [Input],
     /// Evaluates it on named values.
     pub evaluate: fn(&Values) -> Result<Answer, RuleError>,
+}
+
+impl Rule {
+    /// A finding of this rule; its sources and tag come with it.
+    pub fn finding(&self, weight: Weight, text: impl Into<String>) -> Finding {
+        Finding {
+            rule: self.id,
+            weight,
+            text: text.into(),
+            values: Vec::new(),
+            sources: self.sources.to_vec(),
+            tag: self.tag,
+            ask: None,
+        }
+    }
+
+    /// A reason of this rule for one value; its sources and tag come with it.
+    pub fn because(&self, value: Value, text: impl Into<String>) -> Because {
+        Because {
+            rule: self.id,
+            text: text.into(),
+            value,
+            working: None,
+            inputs: Vec::new(),
+            sources: self.sources.to_vec(),
+            tag: self.tag,
+            assumed: Vec::new(),
+            unsure: None,
+            changes_with: None,
+        }
+    }
 }
 
 /// One input of a rule.

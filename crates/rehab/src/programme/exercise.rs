@@ -44,6 +44,7 @@ closed_words!(
     /// Why an exercise may not suit.
     RestrictionReason as "reason of a restriction" {
         KneePain = "knee-pain",
+        HipPain = "hip-pain",
         HipReplacement = "hip-replacement",
         HipFlexion = "hip-flexion",
         HipAdduction = "hip-adduction",
