@@ -19,6 +19,7 @@ pub mod assessed;
 
 pub mod diary;
 pub mod programme;
+pub mod review;
 
 pub mod wording;
 

@@ -1,0 +1,255 @@
+//! Alerts: what a named person must answer. Each stays until somebody writes what was done.
+
+use super::symptoms::{SymptomClass, SymptomReading};
+use super::{ReviewInput, Silence, decide, rules, trends};
+use crate::assessed::{CeilingKind, Decision};
+use crate::assessment::HistoryItem;
+use crate::calendar::days_between;
+use crate::diary::DiaryEntry;
+use crate::evidence::RuleId;
+use jiff::civil::Date;
+
+closed_words!(
+    /// How soon an alert wants an answer.
+    Urgency as "urgency" { Today = "today", ThisWeek = "this-week" }
+);
+
+/// Something a named person must answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Alert {
+    /// Stable key: the same cause raises the same key, so that it is settled once.
+    pub key: String,
+    /// The rule that raised it.
+    pub rule: RuleId,
+    /// How soon.
+    pub urgency: Urgency,
+    /// Day of its cause.
+    pub since: Date,
+    /// In words.
+    pub text: String,
+    /// Hours after which it goes to the lead.
+    pub to_lead_hours: u16,
+}
+
+/// Alerts raised by entries, symptoms, weight, pulse and silence, without the settled ones; most urgent and oldest first.
+pub(super) fn open(
+    input: &ReviewInput<'_>,
+    entries: &[&DiaryEntry],
+    symptoms: &[SymptomReading],
+    silence: &Silence,
+) -> Vec<Alert> {
+    let mut alerts = Vec::new();
+    for reading in symptoms {
+        if let Some(alert) = of_symptom(input, reading) {
+            alerts.push(alert);
+        }
+    }
+    for entry in entries {
+        alerts.extend(of_entry(input, entry));
+    }
+    alerts.extend(of_weight(input, entries));
+    alerts.extend(of_standing(input));
+    alerts.extend(of_silence(input, silence));
+    alerts.retain(|alert| !input.settled.contains(&alert.key));
+    alerts.sort_by(|a, b| (a.urgency, a.since, &a.key).cmp(&(b.urgency, b.since, &b.key)));
+    alerts.dedup_by(|a, b| a.key == b.key);
+    alerts
+}
+
+fn alert(
+    input: &ReviewInput<'_>,
+    rule: RuleId,
+    urgency: Urgency,
+    since: Date,
+    cause: &str,
+    text: String,
+) -> Alert {
+    Alert {
+        key: format!("{rule}:{cause}"),
+        rule,
+        urgency,
+        since,
+        text,
+        to_lead_hours: input.service.alert_to_lead_hours,
+    }
+}
+
+fn of_symptom(input: &ReviewInput<'_>, reading: &SymptomReading) -> Option<Alert> {
+    let urgency = match reading.class {
+        SymptomClass::Red => Urgency::Today,
+        SymptomClass::Changed => Urgency::ThisWeek,
+        SymptomClass::Usual | SymptomClass::Joint => return None,
+    };
+    let cause = format!("{}:{}", reading.entry, reading.kind);
+    Some(alert(
+        input,
+        reading.rule,
+        urgency,
+        reading.date,
+        &cause,
+        reading.text.clone(),
+    ))
+}
+
+fn of_entry(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Vec<Alert> {
+    let mut alerts = Vec::new();
+    if entry
+        .symptoms
+        .iter()
+        .flatten()
+        .any(|symptom| symptom.nitrate_used == Some(true))
+    {
+        let text = format!(
+            "the spray or tablet for chest discomfort was used on {}",
+            entry.date
+        );
+        alerts.push(alert(
+            input,
+            rules::RED_NITRATE,
+            Urgency::Today,
+            entry.date,
+            &entry.id,
+            text,
+        ));
+    }
+    if let Some(change) = &entry.medicine_change {
+        let text = format!("a change of medicine was told on {}: {change}", entry.date);
+        alerts.push(alert(
+            input,
+            rules::ASK_MEDICINE,
+            Urgency::ThisWeek,
+            entry.date,
+            &entry.id,
+            text,
+        ));
+    }
+    let ceiling = input
+        .assessed
+        .limits
+        .ceiling
+        .filter(|ceiling| ceiling.kind == CeilingKind::Hard);
+    let highest = trends::highest_station_pulse(entry);
+    if let (Some(ceiling), Some(pulse)) = (ceiling, highest)
+        && pulse > ceiling.rate.to_bpm()
+    {
+        let text = format!(
+            "pulse {pulse} on {} passed the hard ceiling of {}",
+            entry.date,
+            ceiling.rate.to_bpm()
+        );
+        alerts.push(alert(
+            input,
+            rules::OVER_CEILING,
+            Urgency::Today,
+            entry.date,
+            &entry.id,
+            text,
+        ));
+    }
+    alerts
+}
+
+/// Weight that rose fast in heart failure: against every weight of the three days before it.
+fn of_weight(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Alert> {
+    if !weighs_daily(input) {
+        return Vec::new();
+    }
+    let mut weights: Vec<(Date, f64)> = entries
+        .iter()
+        .filter_map(|entry| Some((entry.date, entry.weight_kg?)))
+        .collect();
+    weights.extend(
+        input
+            .case
+            .examinations
+            .iter()
+            .filter_map(|one| Some((one.date, one.weight_kg?))),
+    );
+    weights.retain(|(date, _)| *date <= input.on);
+    weights.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    let mut alerts = Vec::new();
+    for (position, (date, weight)) in weights.iter().enumerate() {
+        let before = weights.get(..position).unwrap_or_default();
+        let least = before
+            .iter()
+            .filter(|(earlier, kg)| {
+                decide::weight(weight - kg, days_between(*earlier, *date)).is_some()
+            })
+            .map(|(_, kg)| *kg)
+            .reduce(f64::min);
+        if let Some(least) = least {
+            let text = format!(
+                "weight rose from {least} kg to {weight} kg within {} days, {date}",
+                rules::WEIGHT_DAYS
+            );
+            alerts.push(alert(
+                input,
+                rules::RED_WEIGHT,
+                Urgency::Today,
+                *date,
+                &date.to_string(),
+                text,
+            ));
+        }
+    }
+    alerts
+}
+
+/// Whether weight is followed: heart failure in the history or as an event, or an ejection fraction below 40 %.
+fn weighs_daily(input: &ReviewInput<'_>) -> bool {
+    input.case.history.has(HistoryItem::HeartFailure)
+        || input
+            .case
+            .events
+            .iter()
+            .any(|event| event.kind == crate::assessment::EventKind::HeartFailure)
+        || input
+            .case
+            .heart
+            .ejection_fraction_pct
+            .is_some_and(|percent| percent < 40.0)
+}
+
+fn of_standing(input: &ReviewInput<'_>) -> Option<Alert> {
+    if input.assessed.screening.decision == Decision::Exercise {
+        return None;
+    }
+    let text = format!(
+        "screening on {} says {}",
+        input.on, input.assessed.screening.decision
+    );
+    let cause = input
+        .assessed
+        .screening
+        .examined
+        .map_or("no-examination".to_owned(), |date| date.to_string());
+    Some(alert(
+        input,
+        rules::STOP_SCREENING,
+        Urgency::Today,
+        input.on,
+        &cause,
+        text,
+    ))
+}
+
+fn of_silence(input: &ReviewInput<'_>, silence: &Silence) -> Option<Alert> {
+    if !silence.silent {
+        return None;
+    }
+    let (since, text) = match (silence.last_heard, silence.days) {
+        (Some(date), Some(days)) => (date, format!("last heard from {days} days ago, on {date}")),
+        _ => (
+            input.on,
+            "nothing has been heard since the start".to_owned(),
+        ),
+    };
+    Some(alert(
+        input,
+        rules::ASK_SILENCE,
+        Urgency::ThisWeek,
+        since,
+        &since.to_string(),
+        text,
+    ))
+}

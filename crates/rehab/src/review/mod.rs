@@ -1,0 +1,126 @@
+//! Review: what was really done, who needs attention, and what to propose next.
+//!
+//! The program proposes; a trained person decides. Nobody with a red or changed symptom is advanced, and silence
+//! is never taken for good news.
+
+mod alerts;
+mod decide;
+mod evaluate;
+mod propose;
+mod rules;
+mod silence;
+mod speak;
+mod symptoms;
+mod table;
+mod trends;
+
+#[cfg(test)]
+mod tests;
+
+pub use alerts::{Alert, Urgency};
+pub use propose::{Action, Proposal};
+pub use silence::Silence;
+pub use symptoms::{SymptomClass, SymptomReading, classify};
+pub use table::RULES;
+pub use trends::{Trends, Week, trends};
+
+use crate::assessed::Assessed;
+use crate::assessment::Case;
+use crate::calendar::days_between;
+use crate::diary::DiaryEntry;
+use crate::evidence::Finding;
+use crate::programme::Stage;
+use crate::service::Service;
+use jiff::civil::Date;
+
+closed_words!(
+    /// How somebody of the team was in touch.
+    ContactKind as "kind of contact" { Call = "call", Visit = "visit", Message = "message" }
+);
+
+/// One time the team and the person spoke.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Contact {
+    /// When.
+    pub date: Date,
+    /// How.
+    pub kind: ContactKind,
+}
+
+/// Everything a review looks at.
+#[derive(Clone, Copy, Debug)]
+pub struct ReviewInput<'a> {
+    /// The case.
+    pub case: &'a Case,
+    /// The service's settings.
+    pub service: &'a Service,
+    /// The assessment on the day of the review.
+    pub assessed: &'a Assessed,
+    /// The rungs that are known in detail, by number.
+    pub stages: &'a [Stage],
+    /// The rung the person is on.
+    pub current_stage: u16,
+    /// Since when; `None` is not known.
+    pub stage_since: Option<Date>,
+    /// What came back, any order; an id seen twice is one entry.
+    pub entries: &'a [DiaryEntry],
+    /// When the team was in touch.
+    pub contacts: &'a [Contact],
+    /// Keys of alerts for which a named person wrote what was done.
+    pub settled: &'a [String],
+    /// The day.
+    pub on: Date,
+}
+
+/// What a review comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Review {
+    /// Planned against done, effort, pulse and load over time.
+    pub trends: Trends,
+    /// Each reported symptom with its class.
+    pub symptoms: Vec<SymptomReading>,
+    /// When the person was last heard from.
+    pub silence: Silence,
+    /// Alerts that are open: raised and not settled.
+    pub alerts: Vec<Alert>,
+    /// What to do next, and why.
+    pub proposal: Proposal,
+    /// Everything else noticed.
+    pub findings: Vec<Finding>,
+}
+
+/// Entries in order of date and id, each id once, none after the day of the review.
+pub fn entries_in_order(entries: &[DiaryEntry], on: Date) -> Vec<&DiaryEntry> {
+    let mut list: Vec<&DiaryEntry> = entries.iter().filter(|entry| entry.date <= on).collect();
+    list.sort_by(|a, b| (a.date, &a.id).cmp(&(b.date, &b.id)));
+    let mut seen = std::collections::BTreeSet::new();
+    list.retain(|entry| seen.insert(entry.id.as_str()));
+    list
+}
+
+/// Reviews what came back and proposes what to do next.
+pub fn review(input: &ReviewInput<'_>) -> Review {
+    let entries = entries_in_order(input.entries, input.on);
+    let symptoms = symptoms::read_all(input.case, &entries);
+    let silence = silence::of(input, &entries);
+    let alerts = alerts::open(input, &entries, &symptoms, &silence);
+    let trends = trends(&entries, input.stages, input.current_stage, input.on);
+    let proposal = propose::propose(input, &entries, &symptoms, &silence, &alerts);
+    Review {
+        trends,
+        symptoms,
+        silence,
+        alerts,
+        proposal,
+        findings: Vec::new(),
+    }
+}
+
+/// Entries of the last days before the review.
+fn recent<'a>(entries: &[&'a DiaryEntry], on: Date, days: i32) -> Vec<&'a DiaryEntry> {
+    entries
+        .iter()
+        .copied()
+        .filter(|entry| days_between(entry.date, on) <= days)
+        .collect()
+}

@@ -1,0 +1,499 @@
+//! The review on small diaries, and its laws on many.
+
+use super::{Action, Contact, ContactKind, Review, ReviewInput, SymptomClass, classify, review};
+use crate::assessed::{
+    Assessed, Capacity, Ceiling, CeilingKind, Decision, Limits, MetsBand, Risk, RiskClass,
+    Screening,
+};
+use crate::assessment::{Answered, Case, CaseId, Effort, EffortScale, HistoryItem, UsualSymptom};
+use crate::diary::{DiaryEntry, DiarySymptom, JointPain, Pulse, PulseMoment, SymptomKind};
+use crate::evidence::{Because, RuleId, Tag, Value};
+use crate::programme::{Predicted, Stage};
+use crate::quantity::{HeartRate, Mets};
+use crate::service::{EffortBand, ScreeningSet, Service};
+use jiff::civil::{Date, date};
+
+const ON: Date = date(2026, 11, 25);
+
+fn because() -> Because {
+    Because {
+        rule: RuleId("test/none"),
+        text: String::new(),
+        value: Value::Flag(true),
+        working: None,
+        inputs: Vec::new(),
+        sources: Vec::new(),
+        tag: Tag::Ours,
+        assumed: Vec::new(),
+        unsure: None,
+        changes_with: None,
+    }
+}
+
+fn assessed() -> Assessed {
+    Assessed {
+        on: ON,
+        screening: Screening {
+            decision: Decision::Exercise,
+            set: ScreeningSet::Cautious,
+            findings: Vec::new(),
+            examined: Some(date(2026, 11, 20)),
+            valid_until: None,
+        },
+        capacity: Capacity {
+            used: None,
+            others: Vec::new(),
+            findings: Vec::new(),
+        },
+        risk: Risk {
+            class: RiskClass::Moderate,
+            provisional: false,
+            criteria: Vec::new(),
+            because: because(),
+        },
+        limits: Limits {
+            hr: None,
+            ceiling: Some(Ceiling {
+                rate: HeartRate::bpm(108.0),
+                kind: CeilingKind::Hard,
+            }),
+            resting_hr: Some(HeartRate::bpm(64.0)),
+            peak_hr: None,
+            peak_hr_measured: false,
+            pulse_model: true,
+            rate_slowed: Answered::Absent,
+            effort_scale: EffortScale::ZeroToTen,
+            effort: EffortBand {
+                low: 3.0,
+                high: 4.0,
+            },
+            mets: MetsBand {
+                low: Mets::of(2.0),
+                high: Mets::of(3.0),
+            },
+            mets_station_high: Mets::of(3.0),
+            band_binds_station: false,
+            hypotensive: false,
+            balance_max: 3,
+            adaptations: Vec::new(),
+            because: Vec::new(),
+        },
+        to_find_out: Vec::new(),
+        findings: Vec::new(),
+        signing_blocked: false,
+    }
+}
+
+fn stage(number: u16) -> Stage {
+    Stage {
+        number,
+        lever: "test".to_owned(),
+        sessions_per_week: 3,
+        segments: Vec::new(),
+        predicted: Predicted {
+            peak_hr: None,
+            ceiling_probability: None,
+        },
+        objective: 0,
+        bound: 0,
+        proven: true,
+        because: Vec::new(),
+    }
+}
+
+fn entry(id: &str, date: Date) -> DiaryEntry {
+    DiaryEntry {
+        id: id.to_owned(),
+        date,
+        stage: Some(2),
+        stations_planned: Some(8),
+        stations_done: Some(8),
+        effort: Some(Effort {
+            scale: EffortScale::ZeroToTen,
+            value: 3.0,
+        }),
+        symptoms: Some(Vec::new()),
+        pulses: Vec::new(),
+        joint_pain: None,
+        eased: Vec::new(),
+        rested_s: None,
+        stopped_because: None,
+        medicine_change: None,
+        weight_kg: None,
+        pressure: None,
+        minutes: Some(39.0),
+        note: None,
+    }
+}
+
+fn week_of_three() -> Vec<DiaryEntry> {
+    vec![
+        entry("a", date(2026, 11, 18)),
+        entry("b", date(2026, 11, 21)),
+        entry("c", date(2026, 11, 23)),
+    ]
+}
+
+struct Setting {
+    case: Case,
+    assessed: Assessed,
+    entries: Vec<DiaryEntry>,
+    settled: Vec<String>,
+}
+
+impl Setting {
+    fn ready() -> Self {
+        Self {
+            case: Case::unknown(CaseId("invented-1951".to_owned())),
+            assessed: assessed(),
+            entries: week_of_three(),
+            settled: Vec::new(),
+        }
+    }
+
+    fn review(&self) -> Review {
+        let stages = [stage(1), stage(2), stage(3)];
+        review(&ReviewInput {
+            case: &self.case,
+            service: &Service::cautious(),
+            assessed: &self.assessed,
+            stages: &stages,
+            current_stage: 2,
+            stage_since: Some(date(2026, 11, 12)),
+            entries: &self.entries,
+            contacts: &[Contact {
+                date: date(2026, 11, 12),
+                kind: ContactKind::Visit,
+            }],
+            settled: &self.settled,
+            on: ON,
+        })
+    }
+
+    fn action(&self) -> Action {
+        self.review().proposal.action
+    }
+}
+
+fn symptom(kind: SymptomKind) -> DiarySymptom {
+    DiarySymptom {
+        kind,
+        usual: None,
+        score: None,
+        nitrate_used: None,
+    }
+}
+
+fn last(setting: &mut Setting) -> &mut DiaryEntry {
+    setting.entries.last_mut().expect("the week has entries")
+}
+
+#[test]
+fn three_good_sessions_advance_by_one_rung() {
+    let review = Setting::ready().review();
+    assert_eq!(
+        review.proposal.action,
+        Action::Advance,
+        "{:?}",
+        review.proposal.because
+    );
+    assert_eq!(review.proposal.to_stage, Some(3));
+    assert_eq!(review.trends.done_in_14_days, 3);
+}
+
+#[test]
+fn red_symptom_stops_until_settled_and_holds_for_a_fortnight() {
+    for kind in [
+        SymptomKind::ChestDiscomfort,
+        SymptomKind::Faint,
+        SymptomKind::Palpitations,
+        SymptomKind::Breathlessness,
+        SymptomKind::DeviceShock,
+    ] {
+        let mut setting = Setting::ready();
+        last(&mut setting).symptoms = Some(vec![symptom(kind)]);
+        let review = setting.review();
+        assert_eq!(review.proposal.action, Action::StopAndContact, "{kind}");
+        assert_eq!(review.proposal.to_stage, None);
+        setting.settled = review
+            .alerts
+            .iter()
+            .map(|alert| alert.key.clone())
+            .collect();
+        assert!(
+            setting.review().alerts.is_empty(),
+            "a settled alert is gone"
+        );
+        assert_eq!(setting.action(), Action::Hold, "{kind} settled");
+    }
+}
+
+#[test]
+fn usual_symptom_stops_nobody_and_worse_than_usual_does() {
+    let mut setting = Setting::ready();
+    setting.case.usual_symptoms = vec![UsualSymptom {
+        kind: SymptomKind::Breathlessness,
+        score: Some(4.0),
+    }];
+    let usual = DiarySymptom {
+        usual: Some(true),
+        score: Some(4.0),
+        ..symptom(SymptomKind::Breathlessness)
+    };
+    last(&mut setting).symptoms = Some(vec![usual.clone()]);
+    assert_eq!(setting.action(), Action::Advance);
+    let worse = DiarySymptom {
+        score: Some(5.0),
+        ..usual.clone()
+    };
+    assert_eq!(classify(&setting.case, &worse).0, SymptomClass::Changed);
+    last(&mut setting).symptoms = Some(vec![worse]);
+    assert_eq!(setting.action(), Action::Hold);
+    let not_asked = DiarySymptom {
+        usual: None,
+        ..usual
+    };
+    assert_eq!(classify(&setting.case, &not_asked).0, SymptomClass::Changed);
+}
+
+#[test]
+fn the_word_as_usual_counts_only_where_it_is_recorded() {
+    let case = Case::unknown(CaseId("invented-1951".to_owned()));
+    let said = DiarySymptom {
+        usual: Some(true),
+        ..symptom(SymptomKind::ChestDiscomfort)
+    };
+    assert_eq!(classify(&case, &said).0, SymptomClass::Red);
+}
+
+#[test]
+fn silence_and_missing_news_ask_first() {
+    let mut setting = Setting::ready();
+    setting.entries.clear();
+    let review = setting.review();
+    assert_eq!(review.proposal.action, Action::AskFirst);
+    assert!(
+        review.silence.silent,
+        "a visit 13 days ago is longer than the agreed 10"
+    );
+    let mut setting = Setting::ready();
+    last(&mut setting).symptoms = None;
+    assert_eq!(setting.action(), Action::AskFirst);
+    let mut setting = Setting::ready();
+    last(&mut setting).stations_done = Some(9);
+    assert_eq!(setting.action(), Action::AskFirst);
+    let mut setting = Setting::ready();
+    last(&mut setting).medicine_change = Some("a new water tablet".to_owned());
+    assert_eq!(setting.action(), Action::AskFirst);
+}
+
+#[test]
+fn effort_pulse_and_unfinished_sessions_hold_or_step_back() {
+    let mut setting = Setting::ready();
+    last(&mut setting).effort = Some(Effort {
+        scale: EffortScale::ZeroToTen,
+        value: 5.0,
+    });
+    assert_eq!(setting.action(), Action::Hold);
+    last(&mut setting).effort = Some(Effort {
+        scale: EffortScale::ZeroToTen,
+        value: 6.0,
+    });
+    assert_eq!(setting.review().proposal.to_stage, Some(1));
+    let mut setting = Setting::ready();
+    let pulse = |bpm| Pulse {
+        at: PulseMoment::EndOfStation(3),
+        bpm,
+        how: None,
+    };
+    last(&mut setting).pulses = vec![pulse(108.0)];
+    assert_eq!(
+        setting.action(),
+        Action::Advance,
+        "at the ceiling is not above it"
+    );
+    last(&mut setting).pulses = vec![pulse(109.0)];
+    assert_eq!(setting.action(), Action::StepBack);
+    setting.assessed.limits.ceiling = Some(Ceiling {
+        rate: HeartRate::bpm(108.0),
+        kind: CeilingKind::Guiding,
+    });
+    assert_eq!(
+        setting.action(),
+        Action::Advance,
+        "once above a guiding ceiling blocks nobody"
+    );
+    let mut setting = Setting::ready();
+    for entry in setting.entries.iter_mut().skip(1) {
+        entry.stations_done = Some(4);
+    }
+    assert_eq!(setting.action(), Action::StepBack);
+}
+
+#[test]
+fn a_sore_joint_eases_the_exercise_and_holds() {
+    let mut setting = Setting::ready();
+    last(&mut setting).joint_pain = Some(JointPain {
+        during: Some(4.0),
+        worse_next_morning: Some(true),
+    });
+    last(&mut setting).eased = vec!["step-up".to_owned()];
+    let review = setting.review();
+    assert_eq!(review.proposal.action, Action::Hold);
+    assert_eq!(review.proposal.ease, ["step-up"]);
+    last(&mut setting).joint_pain = Some(JointPain {
+        during: Some(5.0),
+        worse_next_morning: Some(false),
+    });
+    assert_eq!(
+        setting.action(),
+        Action::Advance,
+        "5 of 10 and usual next morning goes on"
+    );
+}
+
+#[test]
+fn a_long_gap_re_enters_lower() {
+    let mut setting = Setting::ready();
+    for (entry, day) in setting.entries.iter_mut().zip([2, 4, 6]) {
+        entry.date = date(2026, 11, day);
+    }
+    // A call keeps the person from being silent, so that the gap itself is seen.
+    let stages = [stage(1), stage(2), stage(3)];
+    let seen = review(&ReviewInput {
+        case: &setting.case,
+        service: &Service::cautious(),
+        assessed: &setting.assessed,
+        stages: &stages,
+        current_stage: 2,
+        stage_since: Some(date(2026, 10, 20)),
+        entries: &setting.entries,
+        contacts: &[Contact {
+            date: date(2026, 11, 24),
+            kind: ContactKind::Call,
+        }],
+        settled: &[],
+        on: ON,
+    });
+    assert_eq!(seen.proposal.action, Action::ReEnter);
+    assert_eq!(seen.proposal.to_stage, Some(1));
+}
+
+#[test]
+fn fast_weight_gain_in_heart_failure_stops_and_slow_does_not() {
+    let mut setting = Setting::ready();
+    let weights = [70.0, 70.0, 71.8];
+    for (entry, kg) in setting.entries.iter_mut().zip(weights) {
+        entry.weight_kg = Some(kg);
+    }
+    assert_eq!(
+        setting.action(),
+        Action::Advance,
+        "no heart failure, no rule"
+    );
+    setting.case.history.present.push(HistoryItem::HeartFailure);
+    // 21 to 23 November is 2 days.
+    assert_eq!(setting.action(), Action::StopAndContact);
+    last(&mut setting).weight_kg = Some(71.7);
+    assert_eq!(setting.action(), Action::Advance);
+}
+
+#[test]
+fn an_entry_seen_twice_is_one_entry() {
+    let mut setting = Setting::ready();
+    let again = setting.entries.clone();
+    setting.entries.extend(again);
+    assert_eq!(setting.review().trends.done_in_14_days, 3);
+}
+
+/// A small generator with a fixed start, so that every run sees the same diaries.
+struct Mix(u64);
+
+impl Mix {
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        z ^ (z >> 31)
+    }
+
+    fn below(&mut self, n: u64) -> u64 {
+        self.next() % n
+    }
+}
+
+fn random_setting(mix: &mut Mix) -> Setting {
+    let mut setting = Setting::ready();
+    for entry in &mut setting.entries {
+        let day = 10 + mix.below(16) as i8;
+        entry.date = date(2026, 11, day.min(25));
+        entry.stations_done = (mix.below(4) > 0).then(|| mix.below(9) as u8);
+        entry.effort = (mix.below(4) > 0).then(|| Effort {
+            scale: EffortScale::ZeroToTen,
+            value: mix.below(8) as f64,
+        });
+        if mix.below(3) == 0 {
+            let kind = SymptomKind::ALL[mix.below(SymptomKind::ALL.len() as u64) as usize];
+            entry.symptoms = Some(vec![symptom(kind)]);
+        }
+    }
+    setting
+}
+
+#[test]
+fn law_more_symptoms_never_a_higher_rung() {
+    let mut mix = Mix(7);
+    for _ in 0..2_000 {
+        let mut setting = random_setting(&mut mix);
+        let before = setting.review().proposal;
+        let kind = SymptomKind::ALL[mix.below(SymptomKind::ALL.len() as u64) as usize];
+        let entry = mix.below(3) as usize;
+        setting.entries[entry]
+            .symptoms
+            .get_or_insert_default()
+            .push(symptom(kind));
+        let after = setting.review().proposal;
+        let rung = |proposal: &super::Proposal| proposal.to_stage.unwrap_or(0);
+        // Writing down symptoms where none were told answers "not told"; only then may the question fall away.
+        let was_told = !before
+            .because
+            .iter()
+            .any(|one| one.rule.0.ends_with("symptoms-not-told"));
+        if was_told {
+            assert!(
+                rung(&after) <= rung(&before),
+                "{kind}: {before:?} then {after:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn law_nobody_with_a_red_or_changed_symptom_is_advanced() {
+    let mut mix = Mix(11);
+    let mut seen = 0;
+    for _ in 0..2_000 {
+        let review = random_setting(&mut mix).review();
+        let bad = review
+            .symptoms
+            .iter()
+            .any(|one| matches!(one.class, SymptomClass::Red | SymptomClass::Changed));
+        if bad {
+            seen += 1;
+            assert_ne!(review.proposal.action, Action::Advance);
+        }
+    }
+    assert!(seen > 300, "the generator must make such diaries: {seen}");
+}
+
+#[test]
+fn law_the_order_of_entries_changes_nothing() {
+    let mut mix = Mix(13);
+    for _ in 0..300 {
+        let mut setting = random_setting(&mut mix);
+        let forward = setting.review();
+        setting.entries.reverse();
+        assert_eq!(forward, setting.review());
+    }
+}

@@ -1,0 +1,125 @@
+//! Planned against done, effort, pulse and load over time.
+
+use crate::assessment::Effort;
+use crate::calendar::days_between;
+use crate::diary::{DiaryEntry, PulseMoment};
+use crate::programme::Stage;
+use jiff::civil::Date;
+
+/// One week of sessions, counted back from the day of the review.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Week {
+    /// First day of the week.
+    pub from: Date,
+    /// Sessions done.
+    pub done: u32,
+    /// Sessions planned a week on the present rung.
+    pub planned: u32,
+    /// Load: effort (0 to 10) times minutes, summed; `None` where effort or minutes are missing, or on another scale.
+    /// Source: `foster-2001`.
+    pub load: Option<f64>,
+}
+
+/// What was done, over time.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Trends {
+    /// Weeks, oldest first.
+    pub weeks: Vec<Week>,
+    /// Sessions done in the last 14 days.
+    pub done_in_14_days: u32,
+    /// Sessions planned for 14 days.
+    pub planned_in_14_days: u32,
+    /// Stations done of stations planned, numerator and denominator, where both are told.
+    pub stations: (u32, u32),
+    /// Effort at the hardest moment, by day.
+    pub effort: Vec<(Date, Effort)>,
+    /// Highest pulse at the end of a station, by day.
+    pub station_pulse: Vec<(Date, f64)>,
+    /// Pulse before the session, by day.
+    pub pulse_before: Vec<(Date, f64)>,
+}
+
+const WEEKS: i32 = 8;
+
+/// Trends of entries in order.
+pub fn trends(entries: &[&DiaryEntry], stages: &[Stage], current: u16, on: Date) -> Trends {
+    let planned = stages
+        .iter()
+        .find(|stage| stage.number == current)
+        .map_or(0, |stage| u32::from(stage.sessions_per_week));
+    let weeks = (0..WEEKS)
+        .rev()
+        .map(|back| week(entries, planned, on, back))
+        .collect();
+    let within = |days: i32| {
+        entries
+            .iter()
+            .filter(move |entry| days_between(entry.date, on) < days)
+    };
+    Trends {
+        weeks,
+        done_in_14_days: within(14).count() as u32,
+        planned_in_14_days: planned * 2,
+        stations: stations(entries),
+        effort: entries
+            .iter()
+            .filter_map(|entry| Some((entry.date, entry.effort?)))
+            .collect(),
+        station_pulse: entries
+            .iter()
+            .filter_map(|entry| Some((entry.date, highest_station_pulse(entry)?)))
+            .collect(),
+        pulse_before: entries
+            .iter()
+            .filter_map(|entry| Some((entry.date, pulse_before(entry)?)))
+            .collect(),
+    }
+}
+
+fn week(entries: &[&DiaryEntry], planned: u32, on: Date, back: i32) -> Week {
+    let in_week = |entry: &&&DiaryEntry| {
+        let days = days_between(entry.date, on);
+        days >= back * 7 && days < (back + 1) * 7
+    };
+    let of_week: Vec<&&DiaryEntry> = entries.iter().filter(in_week).collect();
+    let load = of_week.iter().try_fold(0.0, |sum, entry| {
+        let effort = entry
+            .effort
+            .filter(|effort| effort.scale == crate::assessment::EffortScale::ZeroToTen)?;
+        Some(sum + effort.value * entry.minutes?)
+    });
+    Week {
+        from: crate::calendar::days_after(on, -(back * 7 + 6)),
+        done: of_week.len() as u32,
+        planned,
+        load: load.filter(|_| !of_week.is_empty()),
+    }
+}
+
+fn stations(entries: &[&DiaryEntry]) -> (u32, u32) {
+    entries.iter().fold((0, 0), |(done, planned), entry| {
+        match (entry.stations_done, entry.stations_planned) {
+            (Some(d), Some(p)) => (done + u32::from(d), planned + u32::from(p)),
+            _ => (done, planned),
+        }
+    })
+}
+
+/// The highest pulse at the end of any station of one entry, in bpm.
+pub(super) fn highest_station_pulse(entry: &DiaryEntry) -> Option<f64> {
+    entry
+        .pulses
+        .iter()
+        .filter(|pulse| matches!(pulse.at, PulseMoment::EndOfStation(_)))
+        .map(|pulse| pulse.bpm)
+        .reduce(f64::max)
+}
+
+/// The pulse before the session of one entry, in bpm.
+pub(super) fn pulse_before(entry: &DiaryEntry) -> Option<f64> {
+    entry
+        .pulses
+        .iter()
+        .find(|pulse| pulse.at == PulseMoment::Before)
+        .map(|pulse| pulse.bpm)
+}
