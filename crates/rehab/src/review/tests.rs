@@ -2,15 +2,15 @@
 
 use super::{Action, Contact, ContactKind, Review, ReviewInput, SymptomClass, classify, review};
 use crate::assessed::{
-    Assessed, Capacity, Ceiling, CeilingKind, Decision, Limits, MetsBand, Risk, RiskClass,
-    Screening,
+    Assessed, Capacity, Ceiling, CeilingKind, Decision, Eligibility, Limits, MetsBand, Risk,
+    RiskClass, Screening,
 };
 use crate::assessment::{Answered, Case, CaseId, Effort, EffortScale, HistoryItem, UsualSymptom};
 use crate::diary::{DiaryEntry, DiarySymptom, JointPain, Pulse, PulseMoment, SymptomKind};
 use crate::evidence::{Because, RuleId, Tag, Value};
 use crate::programme::{Predicted, Stage};
 use crate::quantity::{HeartRate, Mets};
-use crate::service::{EffortBand, ScreeningSet, Service};
+use crate::service::{EffortBand, HomeConsequence, ScreeningSet, Service};
 use jiff::civil::{Date, date};
 
 const ON: Date = date(2026, 11, 25);
@@ -49,6 +49,15 @@ fn assessed() -> Assessed {
             class: RiskClass::Moderate,
             provisional: false,
             criteria: Vec::new(),
+            because: because(),
+        },
+        eligibility: Eligibility {
+            home: HomeConsequence::Yes,
+            agreed: None,
+            watched_needed: 2,
+            watched_done: 2,
+            alone_now: true,
+            call_every_days: 7,
             because: because(),
         },
         limits: Limits {
