@@ -1,1 +1,11 @@
-//! Tests that cross crates: published values, outside references, journeys and browser.
+//! What tests across crates share: the program just built, the tools that setup installs, and a real browser.
+//!
+//! `published/` holds values printed in publications, `reference/` other people's libraries and data, `journeys/` whole chains
+//! through the program, `browser/` its pages in a real browser. Tests in `reference/` and `browser/` are built only with the
+//! features `outside` and `browser`; they fail, and are never skipped, when their tool is missing.
+
+pub mod axe;
+pub mod browser;
+pub mod clock;
+pub mod http;
+pub mod tools;

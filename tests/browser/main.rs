@@ -1,0 +1,3 @@
+//! Pages in a real browser. Built only with the feature `browser`.
+
+mod instruments;

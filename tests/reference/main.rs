@@ -1,0 +1,3 @@
+//! Other people's libraries and data. Built only with the feature `outside`.
+
+mod instruments;
