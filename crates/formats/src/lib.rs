@@ -2,5 +2,7 @@
 #![deny(missing_docs)]
 
 mod problem;
+pub mod shape;
+pub mod tree;
 
 pub use problem::{Problem, Problems};
