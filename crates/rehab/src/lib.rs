@@ -17,6 +17,7 @@ pub mod service;
 
 pub mod assessed;
 
+pub mod course;
 pub mod diary;
 pub mod programme;
 pub mod review;

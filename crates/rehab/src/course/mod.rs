@@ -1,0 +1,259 @@
+//! The course of one person through the programme: what happened, in order, and where that leaves them.
+//!
+//! Nothing here is overwritten: a course is folded anew from everything that was written down.
+
+mod decision;
+mod sign;
+
+pub use decision::{DecisionRefused, Taken, Towards};
+pub use sign::{Digests, Override, SignRefused, Signature, SignedPlan, sign};
+
+use crate::assessment::{Case, Status, StatusKind, Watched};
+use crate::diary::DiaryEntry;
+use crate::programme::Stage;
+use crate::review::{Contact, ContactKind};
+use jiff::civil::Date;
+
+closed_words!(
+    /// By which way news came back.
+    Channel as "way of coming back" {
+        Call = "call", Visit = "visit", Paper = "paper", Code = "code", File = "file", Page = "page",
+    }
+);
+
+closed_words!(
+    /// What is taught and shown back before somebody exercises alone.
+    TeachBack as "thing taught" {
+        StopsWhenUnwell = "stops-when-unwell",
+        KnowsWhomToRing = "knows-whom-to-ring",
+        EffortScale = "effort-scale",
+        TalkTest = "talk-test",
+        Nitrate = "nitrate",
+        Pulse = "pulse",
+        EaseOff = "ease-off",
+        CoolDown = "cool-down",
+        Chair = "chair-against-the-wall",
+    }
+);
+
+/// A session watched by a practitioner.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WatchedSession {
+    /// Day.
+    pub date: Date,
+    /// What was watched, station by station.
+    pub stations: Vec<Watched>,
+    /// What the person showed back.
+    pub shown: Vec<TeachBack>,
+    /// In the practitioner's words.
+    pub note: String,
+}
+
+/// A call or visit, closed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Call {
+    /// Day and way.
+    pub contact: Contact,
+    /// Whether the person was reached.
+    pub reached: bool,
+    /// Sessions told, as diary entries.
+    pub entries: Vec<DiaryEntry>,
+    /// What was decided.
+    pub decided: Option<Taken>,
+    /// The note as signed.
+    pub note: String,
+    /// Day of the next contact.
+    pub next: Option<Date>,
+    /// Whether the nitrate was found to be in date.
+    pub nitrate_in_date: Option<bool>,
+}
+
+/// An alert that somebody answered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Settled {
+    /// Key of the alert.
+    pub key: String,
+    /// What was done, in words.
+    pub done: String,
+}
+
+/// One thing that happened.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Happening {
+    /// The case as known from then on.
+    Case(Box<Case>),
+    /// The standing changed.
+    Status(StatusKind),
+    /// A plan was signed.
+    Signed(Box<SignedPlan>),
+    /// A rung that was signed before was given to the person.
+    Released {
+        /// Its number.
+        stage: u16,
+    },
+    /// A session was watched.
+    Watched(WatchedSession),
+    /// News came back.
+    Diary {
+        /// How.
+        channel: Channel,
+        /// What.
+        entries: Vec<DiaryEntry>,
+    },
+    /// A call or visit was closed.
+    Called(Box<Call>),
+    /// An alert was answered.
+    Settled(Settled),
+    /// A note without effect on the course.
+    Note(String),
+}
+
+/// Where everything that happened leaves one person.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Course {
+    /// The case, with watched exercises and standing folded in.
+    pub case: Case,
+    /// The newest signed plan.
+    pub signed: Option<SignedPlan>,
+    /// The rung the person is on: the newest that was given.
+    pub current_stage: Option<u16>,
+    /// Since when.
+    pub stage_since: Option<Date>,
+    /// Everything that came back.
+    pub entries: Vec<DiaryEntry>,
+    /// When the team was in touch.
+    pub contacts: Vec<Contact>,
+    /// Keys of answered alerts.
+    pub settled: Vec<String>,
+    /// Watched sessions.
+    pub watched: Vec<WatchedSession>,
+    /// Closed calls and visits.
+    pub calls: Vec<Call>,
+    /// Day of the next contact as last agreed.
+    pub next_contact: Option<Date>,
+    /// Notes by day.
+    pub notes: Vec<(Date, String)>,
+}
+
+impl Course {
+    /// Folds everything that happened up to a day; `None` until a case is written.
+    pub fn fold<'a>(
+        happened: impl IntoIterator<Item = (Date, &'a Happening)>,
+        on: Date,
+    ) -> Option<Self> {
+        let mut course: Option<Self> = None;
+        for (date, happening) in happened {
+            if date > on {
+                continue;
+            }
+            match (&mut course, happening) {
+                (None, Happening::Case(case)) => course = Some(Self::begin((**case).clone())),
+                (None, _) => {}
+                (Some(course), happening) => course.take(date, happening),
+            }
+        }
+        course
+    }
+
+    /// A course of which only the case is known.
+    pub fn begin(case: Case) -> Self {
+        Self {
+            case,
+            signed: None,
+            current_stage: None,
+            stage_since: None,
+            entries: Vec::new(),
+            contacts: Vec::new(),
+            settled: Vec::new(),
+            watched: Vec::new(),
+            calls: Vec::new(),
+            next_contact: None,
+            notes: Vec::new(),
+        }
+    }
+
+    /// The signed rung the person is on.
+    pub fn stage(&self) -> Option<&Stage> {
+        let number = self.current_stage?;
+        self.signed
+            .as_ref()?
+            .stages
+            .iter()
+            .find(|stage| stage.number == number)
+    }
+
+    fn take(&mut self, date: Date, happening: &Happening) {
+        match happening {
+            Happening::Case(case) => self.write_case((**case).clone()),
+            Happening::Status(kind) => {
+                self.case.status = Status {
+                    kind: *kind,
+                    since: Some(date),
+                };
+            }
+            Happening::Signed(plan) => self.signed = Some((**plan).clone()),
+            Happening::Released { stage } => self.give(*stage, date),
+            Happening::Watched(session) => self.watch(session),
+            Happening::Diary { entries, .. } => self.hear(entries),
+            Happening::Called(call) => self.call(call),
+            Happening::Settled(settled) => self.settled.push(settled.key.clone()),
+            Happening::Note(text) => self.notes.push((date, text.clone())),
+        }
+    }
+
+    /// A newly written case keeps what was watched: a form never takes that back.
+    fn write_case(&mut self, mut case: Case) {
+        for watched in &self.case.watched {
+            if !case.watched.contains(watched) {
+                case.watched.push(watched.clone());
+            }
+        }
+        self.case = case;
+    }
+
+    fn give(&mut self, stage: u16, date: Date) {
+        if self.current_stage != Some(stage) {
+            self.current_stage = Some(stage);
+            self.stage_since = Some(date);
+        }
+    }
+
+    fn watch(&mut self, session: &WatchedSession) {
+        self.case.watched.extend(session.stations.iter().cloned());
+        self.watched.push(session.clone());
+        self.contacts.push(Contact {
+            date: session.date,
+            kind: ContactKind::Visit,
+        });
+    }
+
+    /// An entry id seen twice is one entry: the first stays.
+    fn hear(&mut self, entries: &[DiaryEntry]) {
+        for entry in entries {
+            if !self.entries.iter().any(|known| known.id == entry.id) {
+                self.entries.push(entry.clone());
+            }
+        }
+    }
+
+    fn call(&mut self, call: &Call) {
+        // A call that reached nobody is not news.
+        if call.reached {
+            self.contacts.push(call.contact);
+        }
+        self.hear(&call.entries);
+        if let Some(taken) = &call.decided
+            && let Some(stage) = taken.to_stage
+        {
+            self.give(stage, call.contact.date);
+        }
+        if call.nitrate_in_date.is_some() {
+            self.case.nitrate.in_date = call.nitrate_in_date;
+        }
+        self.next_contact = call.next.or(self.next_contact);
+        self.calls.push(call.clone());
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,194 @@
+//! Where what happened leaves a person.
+
+use super::{Call, Channel, Course, DecisionRefused, Happening, Taken, Towards, WatchedSession};
+use crate::assessment::{Case, CaseId, StatusKind, Technique, Watched};
+use crate::diary::DiaryEntry;
+use crate::review::{Action, Contact, ContactKind, Proposal};
+use jiff::civil::{Date, date};
+
+fn case() -> Happening {
+    Happening::Case(Box::new(Case::unknown(CaseId("invented-1951".to_owned()))))
+}
+
+fn entry(id: &str, date: Date) -> DiaryEntry {
+    DiaryEntry {
+        id: id.to_owned(),
+        date,
+        stage: Some(1),
+        stations_planned: None,
+        stations_done: None,
+        effort: None,
+        symptoms: Some(Vec::new()),
+        pulses: Vec::new(),
+        joint_pain: None,
+        eased: Vec::new(),
+        rested_s: None,
+        stopped_because: None,
+        medicine_change: None,
+        weight_kg: None,
+        pressure: None,
+        minutes: None,
+        note: None,
+    }
+}
+
+fn watched(date: Date) -> WatchedSession {
+    WatchedSession {
+        date,
+        stations: vec![Watched {
+            date,
+            exercise: "sit-to-stand-slow".to_owned(),
+            variant: "hands-on-arms".to_owned(),
+            effort: None,
+            hr_bpm: Some(88.0),
+            bp: None,
+            technique: Technique::Good,
+            support: None,
+        }],
+        shown: Vec::new(),
+        note: String::new(),
+    }
+}
+
+fn fold(happened: &[(Date, Happening)], on: Date) -> Course {
+    Course::fold(
+        happened.iter().map(|(date, happening)| (*date, happening)),
+        on,
+    )
+    .expect("a case is written")
+}
+
+#[test]
+fn what_was_watched_stays_when_the_case_is_written_again() {
+    let happened = [
+        (date(2026, 11, 1), case()),
+        (
+            date(2026, 11, 5),
+            Happening::Watched(watched(date(2026, 11, 5))),
+        ),
+        (date(2026, 11, 9), case()),
+    ];
+    let course = fold(&happened, date(2026, 11, 25));
+    assert_eq!(course.case.watched.len(), 1);
+    assert_eq!(
+        course.contacts,
+        [Contact {
+            date: date(2026, 11, 5),
+            kind: ContactKind::Visit
+        }]
+    );
+    assert!(
+        fold(&happened, date(2026, 11, 2)).case.watched.is_empty(),
+        "nothing from later days"
+    );
+}
+
+#[test]
+fn a_call_that_reached_nobody_is_not_news() {
+    let call = |reached| {
+        Happening::Called(Box::new(Call {
+            contact: Contact {
+                date: date(2026, 11, 20),
+                kind: ContactKind::Call,
+            },
+            reached,
+            entries: Vec::new(),
+            decided: None,
+            note: String::new(),
+            next: Some(date(2026, 11, 21)),
+            nitrate_in_date: None,
+        }))
+    };
+    let course = fold(
+        &[
+            (date(2026, 11, 1), case()),
+            (date(2026, 11, 20), call(false)),
+        ],
+        date(2026, 11, 25),
+    );
+    assert!(course.contacts.is_empty());
+    assert_eq!(course.next_contact, Some(date(2026, 11, 21)));
+    let course = fold(
+        &[
+            (date(2026, 11, 1), case()),
+            (date(2026, 11, 20), call(true)),
+        ],
+        date(2026, 11, 25),
+    );
+    assert_eq!(course.contacts.len(), 1);
+}
+
+#[test]
+fn the_same_entry_by_two_ways_is_one_and_status_is_dated() {
+    let day = date(2026, 11, 20);
+    let diary = |channel| Happening::Diary {
+        channel,
+        entries: vec![entry("e-1", day)],
+    };
+    let happened = [
+        (date(2026, 11, 1), case()),
+        (day, diary(Channel::Call)),
+        (day, diary(Channel::Paper)),
+        (
+            date(2026, 11, 22),
+            Happening::Status(StatusKind::InHospital),
+        ),
+    ];
+    let course = fold(&happened, date(2026, 11, 25));
+    assert_eq!(course.entries.len(), 1);
+    assert_eq!(course.case.status.kind, StatusKind::InHospital);
+    assert_eq!(course.case.status.since, Some(date(2026, 11, 22)));
+}
+
+fn proposal(action: Action, to_stage: Option<u16>) -> Proposal {
+    Proposal {
+        action,
+        from_stage: 2,
+        to_stage,
+        ease: Vec::new(),
+        watch_first: Vec::new(),
+        because: Vec::new(),
+    }
+}
+
+#[test]
+fn towards_caution_is_free_and_towards_risk_needs_reason_and_second_name() {
+    let advance = proposal(Action::Advance, Some(3));
+    let held = Taken::new(&advance, Action::Hold, Some(2), None, None).expect("caution is free");
+    assert_eq!(held.towards, Towards::Caution);
+    let stop = proposal(Action::StopAndContact, None);
+    let on = |reason: Option<&str>, name: Option<&str>| {
+        Taken::new(
+            &stop,
+            Action::Hold,
+            Some(2),
+            reason.map(str::to_owned),
+            name.map(str::to_owned),
+        )
+    };
+    assert_eq!(on(None, None), Err(DecisionRefused::NeedsReason));
+    assert_eq!(
+        on(Some("  "), Some("Dr Thorsby")),
+        Err(DecisionRefused::NeedsReason)
+    );
+    assert_eq!(
+        on(Some("spoken to the doctor"), None),
+        Err(DecisionRefused::NeedsSecondName)
+    );
+    let taken =
+        on(Some("spoken to the doctor"), Some("Dr Thorsby")).expect("reason and name stand");
+    assert_eq!(taken.towards, Towards::Risk);
+    let hold = proposal(Action::Hold, Some(2));
+    let asked = Taken::new(&hold, Action::AskFirst, None, None, None).expect("asking is caution");
+    assert_eq!(asked.towards, Towards::Caution);
+    assert_eq!(
+        Taken::new(
+            &hold,
+            Action::Advance,
+            Some(4),
+            Some("x".into()),
+            Some("y".into())
+        ),
+        Err(DecisionRefused::TooFar)
+    );
+}
