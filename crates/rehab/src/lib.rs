@@ -11,6 +11,8 @@ pub mod calendar;
 pub mod quantity;
 
 pub mod evidence;
+mod inputs;
+pub mod rules;
 
 pub mod assessment;
 pub mod service;
@@ -18,6 +20,8 @@ pub mod service;
 pub mod assessed;
 
 pub mod course;
+pub mod intensity;
+
 pub mod diary;
 pub mod programme;
 pub mod review;

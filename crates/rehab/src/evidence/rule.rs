@@ -162,6 +162,24 @@ pub struct Answer {
     pub cautions: Vec<String>,
 }
 
+impl Answer {
+    /// A value with its working and nothing to keep in mind.
+    pub fn new(value: Value, working: impl Into<String>) -> Self {
+        Self {
+            value,
+            working: working.into(),
+            cautions: Vec::new(),
+        }
+    }
+
+    /// The same answer with one more thing to keep in mind.
+    #[must_use]
+    pub fn keep_in_mind(mut self, caution: impl Into<String>) -> Self {
+        self.cautions.push(caution.into());
+        self
+    }
+}
+
 /// Why a rule gave no answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RuleError {

@@ -1,0 +1,59 @@
+//! Inputs that many rules share, and the numbers of a working as they are written.
+
+use crate::assessment::Sex;
+use crate::evidence::{Input, RuleError, Values};
+
+/// Age in completed years.
+pub(crate) const AGE: Input = Input::number("age_years", "years", 16.0, 110.0);
+/// Resting heart rate.
+pub(crate) const RESTING_HR: Input = Input::number("resting_hr_bpm", "beats a minute", 25.0, 220.0);
+/// Peak heart rate, measured or predicted.
+pub(crate) const PEAK_HR: Input = Input::number("peak_hr_bpm", "beats a minute", 40.0, 240.0);
+/// Peak capacity.
+pub(crate) const PEAK_METS: Input = Input::number("peak_mets", "METs", 1.0, 25.0);
+/// Sex, for equations only.
+pub(crate) const SEX: Input = Input::choice("sex", &["female", "male"]);
+
+/// The sex given to a rule.
+///
+/// # Errors
+/// When it was not given.
+pub(crate) fn sex_of(values: &Values) -> Result<Sex, RuleError> {
+    let word = values.text("sex")?;
+    Sex::parse(word).map_err(|unknown| RuleError {
+        message: unknown.to_string(),
+    })
+}
+
+/// A number as it stands in a working: three decimals at most, no trailing zeros.
+pub(crate) fn short(value: f64) -> f64 {
+    // Adding zero turns the minus zero of a small negative number into plain zero.
+    libm::round(value * 1000.0) / 1000.0 + 0.0
+}
+
+/// Refuses to evaluate, with what, why and what to do.
+pub(crate) fn refuse<T>(message: impl Into<String>) -> Result<T, RuleError> {
+    Err(RuleError {
+        message: message.into(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::evidence::InputKind;
+    use crate::quantity::bound_of;
+
+    #[test]
+    fn shared_inputs_have_the_bounds_of_the_one_table() {
+        for input in [AGE, RESTING_HR, PEAK_HR, PEAK_METS] {
+            let bound = bound_of(input.name).expect("the input stands in the table of bounds");
+            match input.kind {
+                InputKind::Number { unit, low, high } => {
+                    assert_eq!((unit, low, high), (bound.unit, bound.low, bound.high));
+                }
+                _ => panic!("{} is not a number", input.name),
+            }
+        }
+    }
+}
