@@ -10,6 +10,7 @@ closed_words!(
         Stairs = "stairs",
         Path = "path",
         Floor = "floor",
+        Outdoors = "outdoors",
     }
 );
 

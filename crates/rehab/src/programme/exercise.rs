@@ -100,12 +100,15 @@ pub struct PublishedCost {
 /// Energy cost of an exercise at its own rate, gross METs.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cost {
-    /// Best estimate: for eligibility and predicted mean.
+    /// Best estimate; the published value unaltered where one names this exercise.
     pub mets: f64,
     /// Low end: for dose claims.
     pub low: f64,
     /// High end: with `low` the spread in the variance of predictions.
     pub high: f64,
+    /// What a measurement says instead, where it disagrees with the published value: then limits and predicted pulse
+    /// use this one and dose claims the low end, so that neither end of the disagreement can mislead.
+    pub response: Option<f64>,
     /// Grade.
     pub grade: CostGrade,
     /// How well it is known.
@@ -198,9 +201,10 @@ pub struct Exercise {
 }
 
 impl Exercise {
-    /// Gross METs of a variant, best estimate.
+    /// Gross METs of a variant, best estimate for limits and the predicted pulse.
     pub fn mets_of(&self, variant: &Variant) -> f64 {
-        1.0 + (self.cost.mets - 1.0) * variant.net_factor
+        let best = self.cost.response.unwrap_or(self.cost.mets);
+        1.0 + (best - 1.0) * variant.net_factor
     }
 
     /// Gross METs of a variant, low end.
