@@ -1,1 +1,13 @@
-//! Everything a patient or practitioner receives: running order, session page, print and sheets.
+//! Everything a patient or practitioner receives: running order, session page, print, and the drawings they share.
+//!
+//! Deterministic: no clock, no I/O, no randomness; output is text. Words come from `data/words`, numbers from the plan.
+#![deny(missing_docs)]
+
+mod base64;
+mod svg;
+
+pub mod look;
+pub mod measure;
+
+pub mod profile;
+pub mod thread;
