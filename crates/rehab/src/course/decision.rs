@@ -14,7 +14,7 @@ pub struct Taken {
     pub proposed: Action,
     /// What was decided.
     pub action: Action,
-    /// The rung decided on; `None` where nothing is done for now.
+    /// The rung decided on; `None` where there is to be none until the next decision.
     pub to_stage: Option<u16>,
     /// How it lies to the proposal.
     pub towards: Towards,
