@@ -6,7 +6,7 @@ use super::tree::{File, Tree, Violation};
 
 const HAZARDS: &str = "HAZARDS.md";
 
-/// What stands in the last column while a test is still owed.
+/// What the last column says while a test, or one for a part of the control, is still owed.
 const OWED: &str = "not yet";
 
 struct Hazard<'a> {
@@ -29,7 +29,7 @@ pub(super) fn find(tree: &Tree) -> Vec<Violation> {
             fault(format!("{} stands twice", hazard.id));
         }
         let named: Vec<&str> = hazard.proof.split('`').skip(1).step_by(2).collect();
-        if named.is_empty() && hazard.proof != OWED {
+        if named.is_empty() && !hazard.proof.contains(OWED) {
             fault(format!(
                 "{}: name the tests between back-quotes, or write `{OWED}`",
                 hazard.id
@@ -51,14 +51,14 @@ pub(super) fn notes(tree: &Tree) -> Vec<String> {
         return Vec::new();
     };
     let owed: Vec<&str> = hazards(file)
-        .filter(|hazard| hazard.proof == OWED)
+        .filter(|hazard| hazard.proof.contains(OWED))
         .map(|hazard| hazard.id)
         .collect();
     if owed.is_empty() {
         Vec::new()
     } else {
         vec![format!(
-            "{} without a test yet: {}",
+            "{} with a test still owed: {}",
             owed.len(),
             owed.join(", ")
         )]
@@ -143,9 +143,10 @@ mod tests {
     fn a_hazard_without_proof_or_twice_is_found_and_an_owed_one_is_noted() {
         assert_eq!(found("| H-01 | of course |\n").len(), 1);
         assert_eq!(found("| H-01 | not yet |\n| H-01 | not yet |\n").len(), 1);
+        assert!(found("| H-01 | `a_ceiling_holds`; in print: not yet |\n").is_empty());
         let owed = Tree::of(&[("HAZARDS.md", "| H-01 | not yet |\n")]);
         assert!(find(&owed).is_empty());
-        assert_eq!(notes(&owed), ["1 without a test yet: H-01"]);
+        assert_eq!(notes(&owed), ["1 with a test still owed: H-01"]);
     }
 
     #[test]

@@ -147,6 +147,7 @@ struct Setting {
     case: Case,
     assessed: Assessed,
     entries: Vec<DiaryEntry>,
+    contacts: Vec<Contact>,
     settled: Vec<String>,
 }
 
@@ -156,6 +157,10 @@ impl Setting {
             case: Case::unknown(CaseId("invented-1951".to_owned())),
             assessed: assessed(),
             entries: week_of_three(),
+            contacts: vec![Contact {
+                date: date(2026, 11, 12),
+                kind: ContactKind::Visit,
+            }],
             settled: Vec::new(),
         }
     }
@@ -170,10 +175,7 @@ impl Setting {
             current_stage: 2,
             stage_since: Some(date(2026, 11, 12)),
             entries: &self.entries,
-            contacts: &[Contact {
-                date: date(2026, 11, 12),
-                kind: ContactKind::Visit,
-            }],
+            contacts: &self.contacts,
             settled: &self.settled,
             on: ON,
         })
@@ -294,6 +296,17 @@ fn silence_and_missing_news_ask_first() {
     let mut setting = Setting::ready();
     last(&mut setting).medicine_change = Some("a new water tablet".to_owned());
     assert_eq!(setting.action(), Action::AskFirst);
+}
+
+#[test]
+fn a_person_never_heard_from_is_silent() {
+    let mut setting = Setting::ready();
+    setting.entries.clear();
+    setting.contacts.clear();
+    let review = setting.review();
+    assert_eq!(review.silence.days, None);
+    assert!(review.silence.silent);
+    assert_eq!(review.proposal.action, Action::AskFirst);
 }
 
 #[test]
