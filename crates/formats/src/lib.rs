@@ -1,8 +1,13 @@
 //! The only place where files meet the domain: case, diary and service files, their schemas, JSON results and FHIR.
 #![deny(missing_docs)]
 
+mod embedded;
+pub mod exercise;
 mod problem;
 pub mod shape;
 pub mod tree;
+pub mod words;
 
+pub use exercise::{exercise_schema, exercises, exercises_with};
 pub use problem::{Problem, Problems};
+pub use words::{words, words_with};

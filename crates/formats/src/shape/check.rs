@@ -13,6 +13,11 @@ pub fn check(node: &Node, shape: &'static Shape, sink: &mut Sink) {
     check_table(node, shape, "", shape, sink);
 }
 
+/// Holds one table of a tree against a shape of its own, for files whose keys are names.
+pub fn check_at(node: &Node, shape: &'static Shape, path: &str, sink: &mut Sink) {
+    check_table(node, shape, path, shape, sink);
+}
+
 /// The newest day in the tree that has been: plans (a medicine's end) and days of others don't count.
 pub fn newest_date(node: &Node, shape: &'static Shape) -> Option<Date> {
     let Content::Table(table) = &node.content else {

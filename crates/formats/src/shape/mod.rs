@@ -39,7 +39,7 @@ mod schema;
 mod sink;
 mod view;
 
-pub use check::{check, newest_date};
+pub use check::{check, check_at, newest_date};
 pub use closed::{ClosedWord, Words, words_of};
 pub use near::nearest;
 pub use schema::schema;
