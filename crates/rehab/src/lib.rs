@@ -21,6 +21,7 @@ pub mod assessed;
 
 pub mod course;
 pub mod intensity;
+pub mod medicine;
 
 pub mod diary;
 pub mod programme;

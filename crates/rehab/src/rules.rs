@@ -3,11 +3,13 @@
 //! A module that holds rules has a `RULES` table and is chained here; nothing else lists rules.
 
 use crate::evidence::Rule;
-use crate::{intensity, review};
+use crate::{intensity, medicine, review};
 
 /// Every rule, in the order of the modules.
 pub fn rules() -> impl Iterator<Item = &'static Rule> {
-    intensity::rules().chain(review::RULES)
+    intensity::rules()
+        .chain(medicine::rules())
+        .chain(review::RULES)
 }
 
 /// The rule with an id.
