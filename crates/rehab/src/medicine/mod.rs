@@ -9,14 +9,16 @@ mod names_heart;
 mod names_other;
 mod recognise;
 mod spelling;
+mod together_rules;
 
 pub use class::{MedicineClass, MedicineEffect};
-pub use findings::{Medicines, hours_without_nitrate, rate_slowing_changed};
+pub use findings::{Medicines, rate_slowing_changed};
 pub use recognise::{Recognition, Substance, Unknown, recognise, recognise_medicine};
+pub use together_rules::hours_without_nitrate;
 
 use crate::evidence::Rule;
 
 /// Every rule of this module.
 pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
-    findings::RULES.iter().chain(class_rules::RULES)
+    together_rules::RULES.iter().chain(class_rules::RULES)
 }

@@ -1,4 +1,5 @@
 use super::*;
+use crate::medicine::hours_without_nitrate;
 
 const TODAY: Date = jiff::civil::date(2026, 10, 12);
 
