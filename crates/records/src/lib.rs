@@ -1,1 +1,70 @@
 //! The growing record: an append-only, encrypted journal per case.
+//!
+//! A record is one folder with one SQLite database. Each case has a **journal**: entries in order, each with the
+//! hash of the one before, never changed and never deleted (triggers refuse it). A correction is a new entry that
+//! supersedes the old one, which stays readable. Bodies are bytes: what stands in them is the caller's business.
+//!
+//! # What stays in clear
+//!
+//! Somebody who holds the file without a key can read:
+//! - random ids of cases, entries and users; how many cases there are and how many entries each has;
+//! - of every entry its kind, effective and recorded time, author, what it supersedes, the digests of plans, its length;
+//! - of every case its status word, the dates `due_on`, `silent_from`, `examined_on`, `heard_on` and its two counts;
+//! - sign-in names, names and roles of the staff, and who opened which case when;
+//! - of an erased case the ids, kinds, times and authors of its entries (the status and the dates are taken out).
+//!
+//! Sealed with XChaCha20-Poly1305 are: bodies, the name, called-name, birth year and one line of a patient, and the
+//! reference of a case (the id in its file, which is often made from a name). A sealed value is bound to its place
+//! (record, case, position, kind, times, author, the hash before), so that a row cannot be moved to another place.
+//!
+//! # Keys
+//!
+//! A random **data key** is wrapped by each user's passphrase (argon2id) and by a printed recovery sheet. Each case
+//! has its own random key, wrapped by the data key; bodies and personal fields are sealed with the case key.
+//! Destroying a case key erases the case; its chain can still be verified, because hashes cover the sealed bytes.
+//! What erasure cannot reach: backups made earlier, and blocks that a disk keeps after they were overwritten.
+//! Removing a user takes their wrap away, but not what they copied before: the data key stays the same.
+//!
+//! # What the chain proves
+//!
+//! [`LockedStore::verify`] needs no key and finds every changed, moved, missing or inserted row unless somebody
+//! rewrote the whole chain behind it. [`Store::verify_sealed`] finds that too, since every sealed body is bound to the
+//! hash before it and the head of each case carries a keyed seal. Only putting back an older copy of everything looks
+//! right from inside: print or sign [`RecordHead`] and compare.
+
+#![deny(missing_docs)]
+
+mod access;
+mod backup;
+mod case;
+mod chain;
+mod database;
+mod digest;
+mod error;
+mod folder;
+mod framing;
+mod identity;
+mod journal;
+mod passphrase;
+mod recovery;
+mod restore;
+mod seal;
+mod session;
+mod store;
+mod user;
+
+pub use access::{AccessFilter, AccessRow, Reading};
+pub use backup::{BackupReport, backup};
+pub use case::{CaseFilter, CaseListing, NewCase, Personal, Summary};
+pub use chain::{CaseHead, Fault, FaultKind, RecordHead, Verification};
+pub use digest::Digest;
+pub use error::Error;
+pub use identity::{CaseId, EntryId, UserId, Word};
+pub use journal::{Appended, Draft, Entry, NamedDigest};
+pub use passphrase::{Passphrase, PassphraseCost};
+pub use recovery::RecoverySheet;
+pub use restore::restore;
+pub use seal::DataKey;
+pub use session::{Session, SessionToken};
+pub use store::{Created, Erased, LockedStore, NewRecord, Store};
+pub use user::{NewUser, Roles, User};

@@ -1,0 +1,212 @@
+//! Opening, finding and listing cases.
+
+use jiff::Timestamp;
+
+use crate::case::{CaseFilter, CaseListing, NewCase, Personal, Summary};
+use crate::chain::{CaseHead, RecordHead, first_hash};
+use crate::database::case_rows::{self, CaseRow};
+use crate::database::{journal_rows, stored_count, stored_time};
+use crate::error::Error;
+use crate::identity::{CaseId, UserId};
+use crate::store::Store;
+use crate::store::append::OpenJournal;
+use crate::store::keys::{CaseKey, Keyring};
+use crate::user::Action;
+
+impl Store {
+    /// Opens a case with its first entries, all in one transaction.
+    ///
+    /// A reference that is in use is refused, unless the case was opened by an earlier attempt of the same call (its
+    /// first entry has the id of the first one given): then that case is returned.
+    pub async fn open_case(
+        &self,
+        author: UserId,
+        new: NewCase,
+        now: Timestamp,
+    ) -> Result<CaseId, Error> {
+        let reference = new.checked_reference()?;
+        let digest = self.keys.reference_digest(reference);
+        let mut transaction = self
+            .write_as(author, Action::AddToCase, "open the case")
+            .await?;
+        if let Some(case) = case_rows::find_by_reference(&mut transaction, &digest).await? {
+            let first = match new.entries.first() {
+                Some(first) => journal_rows::find(&mut transaction, first.id).await?,
+                None => None,
+            };
+            return match first {
+                Some(first) if first.patient_case_id == case.to_uuid() => Ok(case),
+                _ => Err(Error::ReferenceTaken { case }),
+            };
+        }
+        let case = CaseId::generate(now)?;
+        let (row, key) = new_row(&self.keys, case, &new, now)?;
+        case_rows::insert(&mut transaction, &row, Some(&digest)).await?;
+        let mut journal = OpenJournal {
+            transaction: &mut transaction,
+            record: &self.keys.record,
+            row,
+            key,
+            author,
+            now,
+        };
+        for draft in &new.entries {
+            journal.add(draft).await?;
+        }
+        transaction.commit("open the case").await?;
+        Ok(case)
+    }
+
+    /// The case with this reference (the id in its case file), if there is one that is not erased.
+    pub async fn find_case(&self, by: UserId, reference: &str) -> Result<Option<CaseId>, Error> {
+        let mut transaction = self
+            .read_as(by, Action::ReadCase, "look for the case")
+            .await?;
+        case_rows::find_by_reference(&mut transaction, &self.keys.reference_digest(reference)).await
+    }
+
+    /// The reference of a case (the id in its case file).
+    pub async fn reference(&self, by: UserId, case: CaseId) -> Result<String, Error> {
+        let mut transaction = self
+            .read_as(by, Action::ReadCase, "look for the case")
+            .await?;
+        let row = listed_row(case_rows::find(&mut transaction, case).await?)?;
+        let sealed = row.sealed_reference.as_deref().ok_or(Error::CaseErased)?;
+        let opened = self.keys.case_key(&row)?.open_reference(sealed);
+        opened.ok_or_else(|| Error::Tampered {
+            what: format!("The reference of case {case}"),
+        })
+    }
+
+    /// The cases that a filter lets through, in the order of opening, with what lists show of each.
+    ///
+    /// A list is not noted in the access log; opening a case is ([`Store::entries`]).
+    pub async fn list_cases(
+        &self,
+        by: UserId,
+        filter: &CaseFilter,
+    ) -> Result<Vec<CaseListing>, Error> {
+        let mut transaction = self.read_as(by, Action::ReadCase, "list the cases").await?;
+        let rows = case_rows::list(&mut transaction, filter).await?;
+        rows.iter().map(|row| self.listing(row)).collect()
+    }
+
+    /// One case as a list shows it.
+    pub async fn case(&self, by: UserId, case: CaseId) -> Result<CaseListing, Error> {
+        let mut transaction = self
+            .read_as(by, Action::ReadCase, "look for the case")
+            .await?;
+        self.listing(&listed_row(case_rows::find(&mut transaction, case).await?)?)
+    }
+
+    /// Replaces what lists need of a case without adding an entry: for working it out anew from the same journal.
+    ///
+    /// `entry_count` is how many entries it was worked out from; if there are more by now, it is a conflict.
+    pub async fn replace_summary(
+        &self,
+        by: UserId,
+        case: CaseId,
+        entry_count: u64,
+        summary: &Summary,
+        personal: &Personal,
+    ) -> Result<(), Error> {
+        let mut transaction = self
+            .write_as(by, Action::AddToCase, "change the summary of the case")
+            .await?;
+        let mut row = listed_row(case_rows::find(&mut transaction, case).await?)?;
+        let found = stored_count(row.entry_count)?;
+        if found != entry_count {
+            return Err(Error::Conflict {
+                expected: entry_count + 1,
+                found: found + 1,
+            });
+        }
+        row.sealed_personal = Some(self.keys.case_key(&row)?.seal_personal(personal)?);
+        row.set_summary(summary);
+        case_rows::update(&mut transaction, &row).await?;
+        transaction.commit("change the summary of the case").await
+    }
+
+    /// The head of the chain of one case, for signing or printing.
+    pub async fn case_head(&self, case: CaseId) -> Result<CaseHead, Error> {
+        let mut transaction = self.shared.database.read("look for the case").await?;
+        case_rows::find(&mut transaction, case)
+            .await?
+            .ok_or(Error::NoSuchCase)?
+            .head()
+    }
+
+    /// One digest over the heads of all cases, for printing or keeping outside.
+    pub async fn head(&self) -> Result<RecordHead, Error> {
+        let mut transaction = self.shared.database.read("look at all cases").await?;
+        let rows = case_rows::all(&mut transaction).await?;
+        let heads = rows
+            .iter()
+            .map(CaseRow::head)
+            .collect::<Result<Vec<_>, _>>()?;
+        Ok(RecordHead::of(&self.keys.record, &heads))
+    }
+
+    fn listing(&self, row: &CaseRow) -> Result<CaseListing, Error> {
+        let personal = match row
+            .sealed_personal
+            .as_deref()
+            .filter(|_| row.erased_ms.is_none())
+        {
+            None => None,
+            Some(sealed) => {
+                let opened = self.keys.case_key(row)?.open_personal(sealed);
+                Some(opened.ok_or_else(|| Error::Tampered {
+                    what: format!("The name of case {}", row.case()),
+                })?)
+            }
+        };
+        Ok(CaseListing {
+            case: row.case(),
+            summary: row.summary()?,
+            personal,
+            entry_count: stored_count(row.entry_count)?,
+            opened: stored_time(row.opened_ms)?,
+            changed: stored_time(row.changed_ms)?,
+            erased: row.erased_ms.map(stored_time).transpose()?,
+        })
+    }
+}
+
+/// A case of a patient: the journal of the service is none.
+fn listed_row(row: Option<CaseRow>) -> Result<CaseRow, Error> {
+    row.filter(|row| row.case() != CaseId::SERVICE)
+        .ok_or(Error::NoSuchCase)
+}
+
+/// The row and key of a case that has no entry yet.
+fn new_row(
+    keys: &Keyring,
+    case: CaseId,
+    new: &NewCase,
+    now: Timestamp,
+) -> Result<(CaseRow, CaseKey), Error> {
+    let made = keys.new_case_key(case)?;
+    let head = first_hash(&keys.record, case);
+    let mut row = CaseRow {
+        patient_case_id: case.to_uuid(),
+        sealed_reference: Some(made.key.seal_reference(&new.reference)?),
+        sealed_personal: Some(made.key.seal_personal(&new.personal)?),
+        status: String::new(),
+        due_on: None,
+        silent_from: None,
+        examined_on: None,
+        heard_on: None,
+        session_count: 0,
+        open_alert_count: 0,
+        entry_count: 0,
+        head_hash: head.as_bytes().to_vec(),
+        head_seal: Some(made.key.head_seal(0, head.as_bytes())),
+        opened_ms: now.as_millisecond(),
+        changed_ms: now.as_millisecond(),
+        erased_ms: None,
+        sealed_key: Some(made.sealed),
+    };
+    row.set_summary(&new.summary);
+    Ok((row, made.key))
+}
