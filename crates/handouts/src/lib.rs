@@ -9,5 +9,6 @@ mod svg;
 pub mod look;
 pub mod measure;
 
+pub mod figure;
 pub mod profile;
 pub mod thread;
