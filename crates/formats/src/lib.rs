@@ -4,10 +4,18 @@
 mod embedded;
 pub mod exercise;
 mod problem;
+
 pub mod shape;
 pub mod tree;
 pub mod words;
 
+mod file;
+
+pub mod case;
+pub mod diary;
+pub mod service;
+
 pub use exercise::{exercise_schema, exercises, exercises_with};
+pub use file::{FileKind, SourceFile};
 pub use problem::{Problem, Problems};
 pub use words::{words, words_with};

@@ -212,6 +212,37 @@ pub struct Service {
     pub adopted: Option<Adopted>,
 }
 
+impl EffortBand {
+    /// The band to begin with, on either scale. Source: `service-ours`; the two scales have no agreed conversion,
+    /// so each has a band of its own.
+    pub const fn to_begin(scale: EffortScale) -> Self {
+        match scale {
+            EffortScale::ZeroToTen => Self {
+                low: 3.0,
+                high: 4.0,
+            },
+            EffortScale::SixToTwenty => Self {
+                low: 11.0,
+                high: 13.0,
+            },
+        }
+    }
+
+    /// The gentle band: first fortnight, high risk, heart failure. Source: `service-ours`.
+    pub const fn gentle(scale: EffortScale) -> Self {
+        match scale {
+            EffortScale::ZeroToTen => Self {
+                low: 2.0,
+                high: 3.0,
+            },
+            EffortScale::SixToTwenty => Self {
+                low: 10.0,
+                high: 12.0,
+            },
+        }
+    }
+}
+
 impl Service {
     /// The built-in cautious set, used and named when no service file is given. Sources: `service-ours` for every
     /// default of ours; the values with publications stand with their rules.
@@ -223,14 +254,8 @@ impl Service {
             nitrate: None,
             contact: None,
             effort_scale: EffortScale::ZeroToTen,
-            effort_band: EffortBand {
-                low: 3.0,
-                high: 4.0,
-            },
-            effort_band_gentle: EffortBand {
-                low: 2.0,
-                high: 3.0,
-            },
+            effort_band: EffortBand::to_begin(EffortScale::ZeroToTen),
+            effort_band_gentle: EffortBand::gentle(EffortScale::ZeroToTen),
             gentle_days: 14,
             screening_set: ScreeningSet::Cautious,
             hr_max_policy: HrMaxPolicy::ByCondition,

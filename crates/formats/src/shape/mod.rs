@@ -145,6 +145,8 @@ pub enum Kind {
     Pressure,
     /// Two numbers, the lower first.
     Band(Within),
+    /// Either of two plain kinds; messages speak of the first.
+    Either(&'static Kind, &'static Kind),
 }
 
 /// Bounds of a number that stands only in files.

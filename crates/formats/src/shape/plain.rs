@@ -49,6 +49,8 @@ pub(super) fn check_plain(node: &Node, kind: &Kind, on: Option<Date>) -> Result<
         Kind::Whole(within) => whole_of(node).and_then(|value| inside(value as f64, *within)),
         Kind::Band(within) => band_of(node, *within).map(drop),
         Kind::AnyDay => day_of(node).map(drop),
+        Kind::Either(first, second) => check_plain(node, first, on)
+            .or_else(|message| check_plain(node, second, on).map_err(|_| message)),
         Kind::OtherDay => day_of(node).and_then(|day| not_ahead(day, on)),
         Kind::Flag => match node.content {
             Content::Flag(_) => Ok(()),
@@ -122,7 +124,9 @@ pub(super) fn whole_of(node: &Node) -> Result<i64, String> {
         {
             Ok(number as i64)
         }
-        Content::Number(number) => Err(format!("{number} stands where a whole number is expected")),
+        Content::Number(number) if number.is_finite() => {
+            Err(format!("{number} stands where a whole number is expected"))
+        }
         _ => number_of(node).map(|number| number as i64),
     }
 }

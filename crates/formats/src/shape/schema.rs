@@ -133,6 +133,9 @@ fn kind(kind: &'static Kind, defs: &mut Map<String, Value>) -> Value {
             "prefixItems": [bounded("number", "systolic_mmhg"), bounded("number", "diastolic_mmhg")],
             "minItems": 2, "maxItems": 2,
         }),
+        Kind::Either(first, second) => {
+            json!({ "anyOf": [self::kind(first, defs), self::kind(second, defs)] })
+        }
         Kind::Band(within) => list(within_of("number", *within), Count::exactly(2)),
     }
 }

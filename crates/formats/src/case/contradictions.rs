@@ -1,0 +1,139 @@
+//! What cannot be true together, though each value by itself could be.
+
+use crate::shape::{Sink, View};
+use rehab::assessment::HistoryItem;
+use rehab::quantity::check_bounds;
+
+pub(super) fn tell(view: &View<'_>, sink: &mut Sink) {
+    if let Some(person) = view.table("person") {
+        age(&person, sink);
+    }
+    if let Some(history) = view.table("history") {
+        present_and_absent(&history, sink);
+        since_of_something_absent(&history, sink);
+    }
+    if let Some(pacemaker) = view
+        .table("heart")
+        .and_then(|heart| heart.table("pacemaker"))
+    {
+        not_above(&pacemaker, "base_bpm", "upper_tracking_bpm", sink);
+    }
+    for medicine in view.tables("medicine") {
+        ended_before_begun(&medicine, sink);
+    }
+    for test in view.tables("test") {
+        match test.text("kind").as_deref() {
+            Some("exercise-test") => {
+                not_above(&test, "ischaemia_hr_bpm", "peak_hr_bpm", sink);
+                not_above(&test, "symptom_mets", "peak_mets", sink);
+            }
+            Some("step") => stage_efforts(&test, sink),
+            _ => {}
+        }
+    }
+    if let Some(home) = view.table("home") {
+        places_of_one_name(&home, sink);
+    }
+}
+
+fn age(person: &View<'_>, sink: &mut Sink) {
+    let (Some(born), Some(on)) = (person.day("born"), sink.on) else {
+        return;
+    };
+    if born > on {
+        return; // Said already as a day that lies ahead.
+    }
+    let had_birthday = (on.month(), on.day()) >= (born.month(), born.day());
+    let years = i32::from(on.year()) - i32::from(born.year()) - i32::from(!had_birthday);
+    if let Err(error) = check_bounds("age_years", f64::from(years)) {
+        let place = person.place("born");
+        sink.say(
+            &place,
+            person.line_of("born"),
+            format!("born {born}, on {on}: {error}"),
+        );
+    }
+}
+
+fn present_and_absent(history: &View<'_>, sink: &mut Sink) {
+    let present: Vec<HistoryItem> = history.words("present").unwrap_or_default();
+    let absent: Vec<HistoryItem> = history.words("absent").unwrap_or_default();
+    for item in present.iter().filter(|item| absent.contains(item)) {
+        let message =
+            format!("'{item}' is listed as present and as absent; ask again and keep one");
+        sink.say(&history.place("absent"), history.line_of("absent"), message);
+    }
+}
+
+fn since_of_something_absent(history: &View<'_>, sink: &mut Sink) {
+    let present: Vec<HistoryItem> = history.words("present").unwrap_or_default();
+    for (item, _) in history.days_by_word::<HistoryItem>("since") {
+        if !present.contains(&item) {
+            let message = format!(
+                "'{item}' has a day but is not listed as present; add it there or take the day away"
+            );
+            let place = format!("{}.{item}", history.place("since"));
+            sink.say(&place, history.line_of("since"), message);
+        }
+    }
+}
+
+fn not_above(view: &View<'_>, lower: &str, upper: &str, sink: &mut Sink) {
+    if let (Some(low), Some(high)) = (view.number(lower), view.number(upper))
+        && low > high
+    {
+        let message = format!(
+            "{lower} of {low} lies above {upper} of {high}, which is not possible; read both again"
+        );
+        sink.say(&view.place(lower), view.line_of(lower), message);
+    }
+}
+
+fn ended_before_begun(medicine: &View<'_>, sink: &mut Sink) {
+    if let (Some(since), Some(until)) = (medicine.day("since"), medicine.day("until"))
+        && until < since
+    {
+        let message =
+            format!("it ends on {until}, before it begins on {since}; read both days again");
+        sink.say(&medicine.place("until"), medicine.line_of("until"), message);
+    }
+}
+
+/// The efforts of a step test's stages are on the scale of the test's own effort, else on either scale.
+fn stage_efforts(test: &View<'_>, sink: &mut Sink) {
+    let scale = test.table("effort").and_then(|effort| effort.text("scale"));
+    let key = match scale.as_deref() {
+        Some("0-10") => "effort_0_10",
+        Some("6-20") => "effort_6_20",
+        _ => return,
+    };
+    for stage in test.tables("stages") {
+        if let Some(Err(error)) = stage
+            .number("effort")
+            .map(|effort| check_bounds(key, effort))
+        {
+            sink.say(
+                &stage.place("effort"),
+                stage.line_of("effort"),
+                error.message,
+            );
+        }
+    }
+}
+
+fn places_of_one_name(home: &View<'_>, sink: &mut Sink) {
+    let mut names: Vec<String> = Vec::new();
+    for place in home.tables("place") {
+        let Some(name) = place.text("name") else {
+            continue;
+        };
+        let plain = name.trim().to_lowercase();
+        if names.contains(&plain) {
+            let message = format!(
+                "two places are called '{name}'; give each its own name, the session names them"
+            );
+            sink.say(&place.place("name"), place.line_of("name"), message);
+        }
+        names.push(plain);
+    }
+}

@@ -1,0 +1,9 @@
+//! File formats, end to end: trees, cases, diaries, settings and schemas.
+
+mod random;
+mod support;
+
+mod case;
+mod diary_and_service;
+mod schema;
+mod tree;
