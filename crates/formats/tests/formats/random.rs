@@ -63,11 +63,11 @@ fn value(field: &'static Field, kind: &'static Kind, dice: &mut Dice) -> Node {
         Kind::Text(most) => text(*most, dice).into(),
         Kind::Form { pattern, .. } => formed(field.key, pattern, dice).into(),
         Kind::Bound(key) => {
-            let bound = bound_of(key).unwrap();
+            let bound = bound_of(key).expect("shapes name known bounds");
             number(Within::new(bound.low, bound.high, ""), dice).into()
         }
         Kind::WholeBound(key) => {
-            let bound = bound_of(key).unwrap();
+            let bound = bound_of(key).expect("shapes name known bounds");
             (number(Within::new(bound.low, bound.high, ""), dice).floor() as i64).into()
         }
         Kind::Number(within) => number(*within, dice).into(),
@@ -127,7 +127,7 @@ fn number(within: Within, dice: &mut Dice) -> f64 {
 
 fn day(dice: &mut Dice) -> Date {
     ON.checked_sub(jiff::Span::new().days(dice.below(20_000) as i64))
-        .unwrap()
+        .expect("a day within the calendar")
 }
 
 fn text(most: usize, dice: &mut Dice) -> String {

@@ -17,7 +17,11 @@ fn fixture(kind: FileKind) -> Value {
         FileKind::Diary => crate::support::DIARY,
         FileKind::Service => crate::support::SERVICE,
     };
-    tree::to_json(&SourceFile::open("x", text.as_bytes()).unwrap().tree)
+    tree::to_json(
+        &SourceFile::open("x", text.as_bytes())
+            .expect("a fixture")
+            .tree,
+    )
 }
 
 #[test]
