@@ -3,6 +3,7 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 
+use crate::chain::FaultKind;
 use crate::error::Error;
 use crate::framing::{Frame, FrameReader};
 use crate::identity::{CaseId, Word};
@@ -115,7 +116,7 @@ pub struct CaseListing {
     pub case: CaseId,
     /// Its dates and counts.
     pub summary: Summary,
-    /// Who it is; `None` when the case was erased.
+    /// Who it is; `None` when the case was erased or is damaged.
     pub personal: Option<Personal>,
     /// How many entries its journal has; the next one gets this plus one as its position.
     pub entry_count: u64,
@@ -125,6 +126,8 @@ pub struct CaseListing {
     pub changed: Timestamp,
     /// When it was erased, if it was.
     pub erased: Option<Timestamp>,
+    /// What does not fit its seal: then name, dates or counts were changed outside the program and cannot be trusted.
+    pub fault: Option<FaultKind>,
 }
 
 /// Which cases a list shows; the default shows all that are not erased.

@@ -57,15 +57,6 @@ pub(crate) fn first_hash(record: &RecordId, case: CaseId) -> Digest {
         .digest()
 }
 
-/// What the keyed seal of a case's head covers.
-pub(crate) fn head_frame(record: &RecordId, case: CaseId, entry_count: i64, head: &[u8]) -> Frame {
-    Frame::for_purpose("hearthpace journal head 1")
-        .bytes(record)
-        .bytes(case.as_bytes())
-        .number(entry_count)
-        .bytes(head)
-}
-
 /// The head of the chain of one case, for signing or printing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct CaseHead {
@@ -188,6 +179,9 @@ pub enum FaultKind {
         "the seal of its newest entry does not fit: entries were cut off or the chain was made anew"
     )]
     HeadSealWrong,
+    /// The case counts as erased, but was not erased by this program.
+    #[error("it counts as erased, but its key is there or its last entry does not say so")]
+    ErasureWrong,
     /// A sealed value does not open.
     #[error("{what} does not open with its key: it was changed or moved")]
     DoesNotOpen {

@@ -27,10 +27,11 @@
 //!
 //! # What the chain proves
 //!
-//! [`LockedStore::verify`] needs no key and finds every changed, moved, missing or inserted row unless somebody
+//! [`LockedStore::verify`] needs no key and finds every changed, moved, missing or inserted entry unless somebody
 //! rewrote the whole chain behind it. [`Store::verify_sealed`] finds that too, since every sealed body is bound to the
-//! hash before it and the head of each case carries a keyed seal. Only putting back an older copy of everything looks
-//! right from inside: print or sign [`RecordHead`] and compare.
+//! hash before it, and each case has a keyed seal over the head of its chain, its dates and its counts; the same is
+//! checked whenever a case is read or listed. Only putting back an older copy of everything looks right from inside:
+//! print or sign [`RecordHead`] and compare. Users, sessions and the access log are guarded by triggers only.
 
 #![deny(missing_docs)]
 

@@ -4,9 +4,10 @@ use sqlx::FromRow;
 use uuid::Uuid;
 
 use crate::case::{CaseFilter, Summary};
-use crate::chain::CaseHead;
+use crate::chain::{CaseHead, RecordId, first_hash};
 use crate::database::{Transaction, stored_count, stored_date, stored_digest};
 use crate::error::{Attempted as _, Error};
+use crate::framing::Frame;
 use crate::identity::{CaseId, Word};
 
 /// A case as it is stored, with its sealed key (none once erased).
@@ -32,6 +33,34 @@ pub(crate) struct CaseRow {
 }
 
 impl CaseRow {
+    /// A case without entries, dates or counts; its head is not sealed yet.
+    pub(crate) fn new(
+        record: &RecordId,
+        case: CaseId,
+        sealed_key: Vec<u8>,
+        opened_ms: i64,
+    ) -> CaseRow {
+        CaseRow {
+            patient_case_id: case.to_uuid(),
+            sealed_reference: None,
+            sealed_personal: None,
+            status: String::new(),
+            due_on: None,
+            silent_from: None,
+            examined_on: None,
+            heard_on: None,
+            session_count: 0,
+            open_alert_count: 0,
+            entry_count: 0,
+            head_hash: first_hash(record, case).as_bytes().to_vec(),
+            head_seal: None,
+            opened_ms,
+            changed_ms: opened_ms,
+            erased_ms: None,
+            sealed_key: Some(sealed_key),
+        }
+    }
+
     /// The case.
     pub(crate) fn case(&self) -> CaseId {
         CaseId::stored(self.patient_case_id)
@@ -62,6 +91,24 @@ impl CaseRow {
             session_count: count(self.session_count)?,
             open_alert_count: count(self.open_alert_count)?,
         })
+    }
+
+    /// What the keyed seal of the case covers: the head of its chain and everything that stands in clear beside it.
+    pub(crate) fn head_frame(&self, record: &RecordId) -> Frame {
+        Frame::for_purpose("hearthpace head of a case 1")
+            .bytes(record)
+            .bytes(self.patient_case_id.as_bytes())
+            .number(self.entry_count)
+            .bytes(&self.head_hash)
+            .text(&self.status)
+            .maybe(self.due_on.as_deref().map(str::as_bytes))
+            .maybe(self.silent_from.as_deref().map(str::as_bytes))
+            .maybe(self.examined_on.as_deref().map(str::as_bytes))
+            .maybe(self.heard_on.as_deref().map(str::as_bytes))
+            .number(self.session_count)
+            .number(self.open_alert_count)
+            .number(self.opened_ms)
+            .number(self.changed_ms)
     }
 
     /// Takes over new dates and counts.

@@ -47,6 +47,8 @@ impl Store {
             .await?
             .ok_or(Error::NoSuchCase)?;
         let key = self.keys.case_key(&row)?;
+        // Adding would seal the head anew, and so make a changed case look right.
+        key.check_head(&row)?;
         let mut journal = OpenJournal {
             transaction: &mut transaction,
             record: &self.keys.record,
@@ -169,7 +171,6 @@ impl OpenJournal<'_> {
     async fn move_head(&mut self, draft: &Draft, entry: &EntryRow) -> Result<(), Error> {
         self.row.entry_count = entry.position;
         self.row.head_hash = entry.hash.clone();
-        self.row.head_seal = Some(self.key.head_seal(entry.position, &entry.hash));
         self.row.changed_ms = entry.recorded_ms;
         if let Some(summary) = &draft.summary {
             self.row.set_summary(summary);
@@ -177,6 +178,7 @@ impl OpenJournal<'_> {
         if let Some(personal) = &draft.personal {
             self.row.sealed_personal = Some(self.key.seal_personal(personal)?);
         }
+        self.key.seal_head(&mut self.row);
         case_rows::update(self.transaction, &self.row).await
     }
 }

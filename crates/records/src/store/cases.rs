@@ -3,7 +3,7 @@
 use jiff::Timestamp;
 
 use crate::case::{CaseFilter, CaseListing, NewCase, Personal, Summary};
-use crate::chain::{CaseHead, RecordHead, first_hash};
+use crate::chain::{CaseHead, FaultKind, RecordHead};
 use crate::database::case_rows::{self, CaseRow};
 use crate::database::{journal_rows, stored_count, stored_time};
 use crate::error::Error;
@@ -121,8 +121,11 @@ impl Store {
                 found: found + 1,
             });
         }
-        row.sealed_personal = Some(self.keys.case_key(&row)?.seal_personal(personal)?);
+        let key = self.keys.case_key(&row)?;
+        key.check_head(&row)?;
+        row.sealed_personal = Some(key.seal_personal(personal)?);
         row.set_summary(summary);
+        key.seal_head(&mut row);
         case_rows::update(&mut transaction, &row).await?;
         transaction.commit("change the summary of the case").await
     }
@@ -148,17 +151,20 @@ impl Store {
     }
 
     fn listing(&self, row: &CaseRow) -> Result<CaseListing, Error> {
-        let personal = match row
-            .sealed_personal
-            .as_deref()
-            .filter(|_| row.erased_ms.is_none())
-        {
-            None => None,
-            Some(sealed) => {
-                let opened = self.keys.case_key(row)?.open_personal(sealed);
-                Some(opened.ok_or_else(|| Error::Tampered {
-                    what: format!("The name of case {}", row.case()),
-                })?)
+        // One damaged case must not hide the others: what is wrong with it stands beside it.
+        let (personal, fault) = match self.keys.case_key(row) {
+            Err(Error::CaseErased) => (None, None),
+            Err(_) => (None, Some(FaultKind::DoesNotOpen { what: "its key" })),
+            Ok(key) => {
+                let personal = row
+                    .sealed_personal
+                    .as_deref()
+                    .and_then(|sealed| key.open_personal(sealed));
+                let fault = match &personal {
+                    None => Some(FaultKind::DoesNotOpen { what: "its name" }),
+                    Some(_) => (!key.head_fits(row)).then_some(FaultKind::HeadSealWrong),
+                };
+                (personal, fault)
             }
         };
         Ok(CaseListing {
@@ -169,6 +175,7 @@ impl Store {
             opened: stored_time(row.opened_ms)?,
             changed: stored_time(row.changed_ms)?,
             erased: row.erased_ms.map(stored_time).transpose()?,
+            fault,
         })
     }
 }
@@ -187,26 +194,10 @@ fn new_row(
     now: Timestamp,
 ) -> Result<(CaseRow, CaseKey), Error> {
     let made = keys.new_case_key(case)?;
-    let head = first_hash(&keys.record, case);
-    let mut row = CaseRow {
-        patient_case_id: case.to_uuid(),
-        sealed_reference: Some(made.key.seal_reference(&new.reference)?),
-        sealed_personal: Some(made.key.seal_personal(&new.personal)?),
-        status: String::new(),
-        due_on: None,
-        silent_from: None,
-        examined_on: None,
-        heard_on: None,
-        session_count: 0,
-        open_alert_count: 0,
-        entry_count: 0,
-        head_hash: head.as_bytes().to_vec(),
-        head_seal: Some(made.key.head_seal(0, head.as_bytes())),
-        opened_ms: now.as_millisecond(),
-        changed_ms: now.as_millisecond(),
-        erased_ms: None,
-        sealed_key: Some(made.sealed),
-    };
+    let mut row = CaseRow::new(&keys.record, case, made.sealed, now.as_millisecond());
+    row.sealed_reference = Some(made.key.seal_reference(&new.reference)?);
+    row.sealed_personal = Some(made.key.seal_personal(&new.personal)?);
     row.set_summary(&new.summary);
+    made.key.seal_head(&mut row);
     Ok((row, made.key))
 }

@@ -1,11 +1,13 @@
 //! Verifying a record: its chains without any key, its sealed values with the keys.
 
-use crate::chain::{CaseHead, Fault, FaultKind, RecordHead, RecordId, Verification, first_hash};
+use crate::chain::{Fault, FaultKind, RecordHead, RecordId, Verification, first_hash};
 use crate::database::case_rows::{self, CaseRow};
 use crate::database::journal_rows::{self, EntryRow};
 use crate::database::{Transaction, migrate, sqlite, stored_count};
-use crate::digest::Digest;
 use crate::error::Error;
+use crate::identity::CaseId;
+use crate::store::erase::ERASED;
+use crate::store::keys::Keyring;
 use crate::store::{LockedStore, Store};
 
 impl LockedStore {
@@ -27,54 +29,66 @@ impl Store {
             .filter(|row| row.erased_ms.is_none())
         {
             let entries = journal_rows::of_case(&mut transaction, row.case(), i64::MIN).await?;
-            self.check_sealed(row, &entries, &mut verification.faults);
+            check_sealed(&self.keys, row, &entries, &mut verification.faults);
         }
         Ok(verification)
     }
+}
 
-    fn check_sealed(&self, row: &CaseRow, entries: &[EntryRow], faults: &mut Vec<Fault>) {
-        let mut fault = |position, kind| {
-            faults.push(Fault {
-                case: Some(row.case()),
-                position,
-                kind,
-            })
-        };
-        let Ok(key) = self.keys.case_key(row) else {
-            return fault(None, FaultKind::DoesNotOpen { what: "its key" });
-        };
-        if row.head_seal != Some(key.head_seal(row.entry_count, &row.head_hash)) {
-            fault(None, FaultKind::HeadSealWrong);
-        }
-        if row
+/// Whether everything sealed of a case opens at its place, and its seal fits.
+pub(crate) fn check_sealed(
+    keys: &Keyring,
+    row: &CaseRow,
+    entries: &[EntryRow],
+    faults: &mut Vec<Fault>,
+) {
+    let mut fault = |position, kind| {
+        faults.push(Fault {
+            case: Some(row.case()),
+            position,
+            kind,
+        })
+    };
+    let Ok(key) = keys.case_key(row) else {
+        return fault(None, FaultKind::DoesNotOpen { what: "its key" });
+    };
+    if !key.head_fits(row) {
+        fault(None, FaultKind::HeadSealWrong);
+    }
+    // Every case of a patient has both; only the journal of the service has neither.
+    let is_case = row.case() != CaseId::SERVICE;
+    if is_case
+        && row
             .sealed_personal
             .as_deref()
-            .is_some_and(|sealed| key.open_personal(sealed).is_none())
-        {
-            fault(None, FaultKind::DoesNotOpen { what: "its name" });
-        }
-        if row
+            .and_then(|sealed| key.open_personal(sealed))
+            .is_none()
+    {
+        fault(None, FaultKind::DoesNotOpen { what: "its name" });
+    }
+    if is_case
+        && row
             .sealed_reference
             .as_deref()
-            .is_some_and(|sealed| key.open_reference(sealed).is_none())
+            .and_then(|sealed| key.open_reference(sealed))
+            .is_none()
+    {
+        fault(
+            None,
+            FaultKind::DoesNotOpen {
+                what: "its reference",
+            },
+        );
+    }
+    for entry in entries {
+        if key
+            .open_body(&entry.link(&keys.record), &entry.sealed_body)
+            .is_none()
         {
             fault(
-                None,
-                FaultKind::DoesNotOpen {
-                    what: "its reference",
-                },
+                position_of(entry),
+                FaultKind::DoesNotOpen { what: "its body" },
             );
-        }
-        for entry in entries {
-            if key
-                .open_body(&entry.link(&self.keys.record), &entry.sealed_body)
-                .is_none()
-            {
-                fault(
-                    position_of(entry),
-                    FaultKind::DoesNotOpen { what: "its body" },
-                );
-            }
         }
     }
 }
@@ -104,7 +118,9 @@ pub(crate) async fn verify_chains(
     for row in &rows {
         let entries = journal_rows::of_case(transaction, row.case(), i64::MIN).await?;
         seen += entries.len() as u64;
-        heads.push(verify_case(record, row, &entries, &mut faults)?);
+        faults.append(&mut walk_chain(record, row, &entries, 1));
+        faults.extend(check_erasure(row, &entries));
+        heads.push(row.head()?);
     }
     let orphans = journal_rows::count(transaction).await?.saturating_sub(seen);
     if orphans > 0 {
@@ -122,43 +138,62 @@ pub(crate) async fn verify_chains(
     })
 }
 
-/// Walks the chain of one case and gives its head as the case names it.
-fn verify_case(
+/// A case that counts as erased has no key and says at its end who erased it.
+fn check_erasure(row: &CaseRow, entries: &[EntryRow]) -> Option<Fault> {
+    let said = entries.last().is_some_and(|last| last.kind == ERASED);
+    let wrong = row.erased_ms.is_some() && (row.sealed_key.is_some() || !said);
+    wrong.then_some(Fault {
+        case: Some(row.case()),
+        position: None,
+        kind: FaultKind::ErasureWrong,
+    })
+}
+
+/// Walks the chain of a case from a position to its head.
+pub(crate) fn walk_chain(
     record: &RecordId,
     row: &CaseRow,
     entries: &[EntryRow],
-    faults: &mut Vec<Fault>,
-) -> Result<CaseHead, Error> {
-    let case = row.case();
+    from: i64,
+) -> Vec<Fault> {
+    let mut faults = Vec::new();
     let mut fault = |position, kind| {
         faults.push(Fault {
-            case: Some(case),
+            case: Some(row.case()),
             position,
             kind,
         })
     };
-    let mut before: Digest = first_hash(record, case);
-    for (expected, entry) in (1_u64..).zip(entries) {
+    // What lies before a later position is not looked at here.
+    let mut before = match entries.first() {
+        Some(first) if from > 1 => first.hash_before.clone(),
+        _ => first_hash(record, row.case()).as_bytes().to_vec(),
+    };
+    for (expected, entry) in (from.unsigned_abs()..).zip(entries) {
         if position_of(entry) != Some(expected) {
             fault(position_of(entry), FaultKind::PositionWrong { expected });
         }
-        if entry.hash_before != before.as_bytes() {
+        if entry.hash_before != before {
             fault(position_of(entry), FaultKind::ChainBroken);
         }
         let hash = entry.link(record).hash(&entry.sealed_body);
         if entry.hash != hash.as_bytes() {
             fault(position_of(entry), FaultKind::HashWrong);
         }
-        before = hash;
+        before = hash.as_bytes().to_vec();
     }
-    if row.entry_count != i64::try_from(entries.len()).unwrap_or(i64::MAX)
-        || row.head_hash != before.as_bytes()
-    {
+    let count = i64::try_from(entries.len()).unwrap_or(i64::MAX);
+    let expected = row.entry_count.saturating_sub(from - 1).max(0);
+    let at_head = row.head_hash == before || (count == 0 && from > 1);
+    if count != expected || !at_head {
         fault(None, FaultKind::HeadWrong);
     }
-    row.head()
+    faults
 }
 
 fn position_of(entry: &EntryRow) -> Option<u64> {
     stored_count(entry.position).ok()
 }
+
+#[cfg(test)]
+mod tests;

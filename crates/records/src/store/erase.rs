@@ -11,6 +11,9 @@ use crate::store::Store;
 use crate::store::append::OpenJournal;
 use crate::user::Action;
 
+/// The kind of the last entry of an erased case.
+pub(crate) const ERASED: &str = "erased";
+
 /// What an erasure did.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Erased {
@@ -48,7 +51,7 @@ impl Store {
         let key = self.keys.case_key(&row)?;
         let last = Draft::new(
             EntryId::generate(now)?,
-            Word::stored("erased".to_owned()),
+            Word::stored(ERASED.to_owned()),
             effective,
             Vec::new(),
         );

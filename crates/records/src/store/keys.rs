@@ -4,7 +4,7 @@ use uuid::Uuid;
 use zeroize::Zeroizing;
 
 use crate::case::Personal;
-use crate::chain::{Link, RecordId, head_frame};
+use crate::chain::{Link, RecordId};
 use crate::database::case_rows::CaseRow;
 use crate::database::key_rows::WrapRow;
 use crate::error::Error;
@@ -155,11 +155,33 @@ impl CaseKey {
             .map(|mut body| std::mem::take(&mut *body))
     }
 
-    /// The keyed seal of the head of the chain.
-    pub(crate) fn head_seal(&self, entry_count: i64, head: &[u8]) -> Vec<u8> {
-        self.head_key
-            .keyed_digest(&head_frame(&self.record, self.case, entry_count, head))
-            .to_vec()
+    /// Seals head, dates and counts of the case as they are in `row`; to be done after every change of it.
+    pub(crate) fn seal_head(&self, row: &mut CaseRow) {
+        row.head_seal = Some(
+            self.head_key
+                .keyed_digest(&row.head_frame(&self.record))
+                .to_vec(),
+        );
+    }
+
+    /// Whether head, dates and counts are as they were sealed.
+    pub(crate) fn head_fits(&self, row: &CaseRow) -> bool {
+        row.head_seal.as_deref()
+            == Some(
+                self.head_key
+                    .keyed_digest(&row.head_frame(&self.record))
+                    .as_slice(),
+            )
+    }
+
+    /// Refuses a case whose head, dates or counts are not as they were sealed.
+    pub(crate) fn check_head(&self, row: &CaseRow) -> Result<(), Error> {
+        match self.head_fits(row) {
+            true => Ok(()),
+            false => Err(Error::Tampered {
+                what: format!("The seal of case {}", row.case()),
+            }),
+        }
     }
 
     /// Seals the personal fields.

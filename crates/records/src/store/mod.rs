@@ -16,7 +16,7 @@ use std::sync::Arc;
 use jiff::Timestamp;
 use sqlx::Connection as _;
 
-use crate::chain::{RecordId, first_hash};
+use crate::chain::RecordId;
 use crate::database::case_rows::CaseRow;
 use crate::database::sqlite::SqliteDatabase;
 use crate::database::{
@@ -317,26 +317,14 @@ async fn fill(
 
 /// The row under which the journal of the service stands.
 fn service_case(keys: &Keyring, now: Timestamp) -> Result<CaseRow, Error> {
-    let case = CaseId::SERVICE;
-    let case_key = keys.new_case_key(case)?;
-    let head = first_hash(&keys.record, case);
-    Ok(CaseRow {
-        patient_case_id: case.to_uuid(),
-        sealed_reference: None,
-        sealed_personal: None,
-        status: "service".to_owned(),
-        due_on: None,
-        silent_from: None,
-        examined_on: None,
-        heard_on: None,
-        session_count: 0,
-        open_alert_count: 0,
-        entry_count: 0,
-        head_hash: head.as_bytes().to_vec(),
-        head_seal: Some(case_key.key.head_seal(0, head.as_bytes())),
-        opened_ms: now.as_millisecond(),
-        changed_ms: now.as_millisecond(),
-        erased_ms: None,
-        sealed_key: Some(case_key.sealed),
-    })
+    let made = keys.new_case_key(CaseId::SERVICE)?;
+    let mut row = CaseRow::new(
+        &keys.record,
+        CaseId::SERVICE,
+        made.sealed,
+        now.as_millisecond(),
+    );
+    row.status = "service".to_owned();
+    made.key.seal_head(&mut row);
+    Ok(row)
 }

@@ -3,13 +3,15 @@
 use std::collections::BTreeMap;
 
 use crate::access::{AccessFilter, AccessRow, Reading};
-use crate::chain::RecordId;
+use crate::case::CaseFilter;
+use crate::chain::{Fault, RecordId};
 use crate::database::case_rows::{self, CaseRow};
 use crate::database::journal_rows::{self, EntryRow};
 use crate::database::{Transaction, access_rows};
 use crate::error::Error;
 use crate::identity::{CaseId, EntryId, UserId};
 use crate::journal::Entry;
+use crate::store::check::{check_sealed, walk_chain};
 use crate::store::keys::CaseKey;
 use crate::store::{Store, active_user, require};
 use crate::user::Action;
@@ -19,6 +21,8 @@ const CASES_AT_A_TIME: usize = 200;
 
 impl Store {
     /// All entries of a case in order, superseded ones too; the reading is in the access log before anything is opened.
+    ///
+    /// Chain and seals are checked: a case in which anything was changed, moved or cut off is refused, not shown in part.
     pub async fn entries(&self, case: CaseId, reading: &Reading) -> Result<Vec<Entry>, Error> {
         self.entries_from(case, 1, reading).await
     }
@@ -30,52 +34,69 @@ impl Store {
         position: u64,
         reading: &Reading,
     ) -> Result<Vec<Entry>, Error> {
-        let (row, key) = self.note_reading(case, reading).await?;
+        self.note_access(case, reading).await?;
+        let from = i64::try_from(position.max(1)).unwrap_or(i64::MAX);
         let mut transaction = self.shared.database.read("read the journal").await?;
-        let from = i64::try_from(position).unwrap_or(i64::MAX);
-        let rows = journal_rows::of_case(&mut transaction, row.case(), from).await?;
-        open_entries(&self.keys.record, &key, rows)
+        let row = case_rows::find(&mut transaction, case)
+            .await?
+            .ok_or(Error::NoSuchCase)?;
+        let rows = journal_rows::of_case(&mut transaction, case, from).await?;
+        open_entries(
+            &self.keys.record,
+            &self.keys.case_key(&row)?,
+            &row,
+            rows,
+            from,
+        )
+    }
+
+    /// What can still be read of a damaged case, and what is wrong with it: for a person to look at, not for a programme.
+    pub async fn salvage_entries(
+        &self,
+        case: CaseId,
+        reading: &Reading,
+    ) -> Result<(Vec<Entry>, Vec<Fault>), Error> {
+        self.note_access(case, reading).await?;
+        let mut transaction = self.shared.database.read("read the journal").await?;
+        let row = case_rows::find(&mut transaction, case)
+            .await?
+            .ok_or(Error::NoSuchCase)?;
+        let rows = journal_rows::of_case(&mut transaction, case, i64::MIN).await?;
+        let key = self.keys.case_key(&row)?;
+        let mut faults = walk_chain(&self.keys.record, &row, &rows, 1);
+        check_sealed(&self.keys, &row, &rows, &mut faults);
+        let corrections = corrections_of(&rows);
+        let entries = rows
+            .into_iter()
+            .filter_map(|row| open_entry(&self.keys.record, &key, row, &corrections).ok())
+            .collect();
+        Ok((entries, faults))
     }
 
     /// Every case that is not erased with all its entries, in the order of opening, for a review of the whole caseload.
     ///
-    /// The access log gets one row for all of it. `visit` may stop by returning `false`.
+    /// The access log gets one row for all of it. A damaged case comes as an error beside its id, so that one does not
+    /// hide the others. `visit` may stop by returning `false`.
     pub async fn read_every_case(
         &self,
         reading: &Reading,
-        mut visit: impl FnMut(CaseId, Vec<Entry>) -> bool,
+        mut visit: impl FnMut(CaseId, Result<Vec<Entry>, Error>) -> bool,
     ) -> Result<(), Error> {
         let mut transaction = self
             .write_as(reading.by, Action::ReadCase, "note who reads")
             .await?;
-        let at_ms = reading.at.as_millisecond();
-        access_rows::insert(
-            &mut transaction,
-            at_ms,
-            Some(reading.by),
-            None,
-            reading.what.as_str(),
-        )
-        .await?;
+        note(&mut transaction, None, reading).await?;
         transaction.commit("note who reads").await?;
         // One reading transaction, so that all cases are shown as they were at the same moment.
         let mut transaction = self.shared.database.read("read the journals").await?;
-        let cases = case_rows::list(&mut transaction, &Default::default()).await?;
+        let cases = case_rows::list(&mut transaction, &CaseFilter::default()).await?;
         for some in cases.chunks(CASES_AT_A_TIME) {
-            let (Some(first), Some(last)) = (some.first(), some.last()) else {
-                continue;
-            };
-            let rows = journal_rows::of_cases(&mut transaction, first.case(), last.case()).await?;
-            let mut by_case: BTreeMap<CaseId, Vec<EntryRow>> = BTreeMap::new();
-            for row in rows {
-                by_case
-                    .entry(CaseId::stored(row.patient_case_id))
-                    .or_default()
-                    .push(row);
-            }
+            let mut by_case = entries_by_case(&mut transaction, some).await?;
             for row in some {
                 let rows = by_case.remove(&row.case()).unwrap_or_default();
-                let entries = open_entries(&self.keys.record, &self.keys.case_key(row)?, rows)?;
+                let key = self.keys.case_key(row);
+                let entries =
+                    key.and_then(|key| open_entries(&self.keys.record, &key, row, rows, 1));
                 if !visit(row.case(), entries) {
                     return Ok(());
                 }
@@ -96,7 +117,7 @@ impl Store {
             .await?
             .ok_or(Error::NoSuchCase)?;
         let rows = journal_rows::of_case(&mut transaction, CaseId::SERVICE, 1).await?;
-        open_entries(&self.keys.record, &self.keys.case_key(&row)?, rows)
+        open_entries(&self.keys.record, &self.keys.case_key(&row)?, &row, rows, 1)
     }
 
     /// Who opened what, newest first.
@@ -111,76 +132,104 @@ impl Store {
         access_rows::list(&mut transaction, filter).await
     }
 
-    /// Notes that somebody opened something that was made from a case, such as a letter.
+    /// Notes that somebody opens a case or something made from it, such as a letter; who may not read is refused and
+    /// not noted.
     pub async fn note_access(&self, case: CaseId, reading: &Reading) -> Result<(), Error> {
-        self.note_reading(case, reading).await.map(drop)
-    }
-
-    /// Notes a reading and gives the key of the case; whoever may not read is refused and not noted.
-    async fn note_reading(
-        &self,
-        case: CaseId,
-        reading: &Reading,
-    ) -> Result<(CaseRow, CaseKey), Error> {
         let mut transaction = self.shared.database.write("note who reads").await?;
-        let row = readable_case(&mut transaction, case, reading.by).await?;
-        let key = self.keys.case_key(&row)?;
-        let at_ms = reading.at.as_millisecond();
-        access_rows::insert(
-            &mut transaction,
-            at_ms,
-            Some(reading.by),
-            Some(case),
-            reading.what.as_str(),
-        )
-        .await?;
-        transaction.commit("note who reads").await?;
-        Ok((row, key))
+        require(&mut transaction, reading.by, Action::ReadCase).await?;
+        let row = case_rows::find(&mut transaction, case).await?;
+        let row = row
+            .filter(|row| row.case() != CaseId::SERVICE)
+            .ok_or(Error::NoSuchCase)?;
+        if row.erased_ms.is_some() {
+            return Err(Error::CaseErased);
+        }
+        note(&mut transaction, Some(case), reading).await?;
+        transaction.commit("note who reads").await
     }
 }
 
-/// A case of a patient, if this user may read it.
-async fn readable_case(
+async fn note(
     transaction: &mut Transaction,
-    case: CaseId,
-    by: UserId,
-) -> Result<CaseRow, Error> {
-    require(transaction, by, Action::ReadCase).await?;
-    let row = case_rows::find(transaction, case).await?;
-    row.filter(|row| row.case() != CaseId::SERVICE)
-        .ok_or(Error::NoSuchCase)
+    case: Option<CaseId>,
+    reading: &Reading,
+) -> Result<(), Error> {
+    let at_ms = reading.at.as_millisecond();
+    access_rows::insert(
+        transaction,
+        at_ms,
+        Some(reading.by),
+        case,
+        reading.what.as_str(),
+    )
+    .await
 }
 
-/// Opens the bodies and says of each entry which one corrects it.
+/// The entries of neighbouring cases, sorted by case.
+async fn entries_by_case(
+    transaction: &mut Transaction,
+    cases: &[CaseRow],
+) -> Result<BTreeMap<CaseId, Vec<EntryRow>>, Error> {
+    let mut by_case: BTreeMap<CaseId, Vec<EntryRow>> = BTreeMap::new();
+    if let (Some(first), Some(last)) = (cases.first(), cases.last()) {
+        for row in journal_rows::of_cases(transaction, first.case(), last.case()).await? {
+            by_case
+                .entry(CaseId::stored(row.patient_case_id))
+                .or_default()
+                .push(row);
+        }
+    }
+    Ok(by_case)
+}
+
+/// Opens the bodies from a position on, if chain and seals fit, and says of each entry which one corrects it.
 fn open_entries(
     record: &RecordId,
     key: &CaseKey,
+    row: &CaseRow,
     rows: Vec<EntryRow>,
+    from: i64,
 ) -> Result<Vec<Entry>, Error> {
-    let corrections: BTreeMap<EntryId, EntryId> = rows
-        .iter()
-        .filter_map(|row| {
-            Some((
-                EntryId::stored(row.supersedes?),
-                EntryId::stored(row.journal_entry_id),
-            ))
-        })
-        .collect();
+    key.check_head(row)?;
+    if let Some(fault) = walk_chain(record, row, &rows, from).first() {
+        return Err(Error::Tampered {
+            what: format!("The journal ({fault})"),
+        });
+    }
+    let corrections = corrections_of(&rows);
     rows.into_iter()
-        .map(|row| {
-            let body = key
-                .open_body(&row.link(record), &row.sealed_body)
-                .ok_or_else(|| Error::Tampered {
-                    what: format!(
-                        "Entry {} of case {}",
-                        row.position,
-                        CaseId::stored(row.patient_case_id)
-                    ),
-                })?;
-            let superseded_by = corrections
-                .get(&EntryId::stored(row.journal_entry_id))
-                .copied();
-            row.into_entry(body, superseded_by)
-        })
+        .map(|row| open_entry(record, key, row, &corrections))
         .collect()
+}
+
+/// Which entry is corrected by which.
+fn corrections_of(rows: &[EntryRow]) -> BTreeMap<EntryId, EntryId> {
+    let pair = |row: &EntryRow| {
+        Some((
+            EntryId::stored(row.supersedes?),
+            EntryId::stored(row.journal_entry_id),
+        ))
+    };
+    rows.iter().filter_map(pair).collect()
+}
+
+fn open_entry(
+    record: &RecordId,
+    key: &CaseKey,
+    row: EntryRow,
+    corrections: &BTreeMap<EntryId, EntryId>,
+) -> Result<Entry, Error> {
+    let body = key
+        .open_body(&row.link(record), &row.sealed_body)
+        .ok_or_else(|| Error::Tampered {
+            what: format!(
+                "Entry {} of case {}",
+                row.position,
+                CaseId::stored(row.patient_case_id)
+            ),
+        })?;
+    let superseded_by = corrections
+        .get(&EntryId::stored(row.journal_entry_id))
+        .copied();
+    row.into_entry(body, superseded_by)
 }
