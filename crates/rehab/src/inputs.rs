@@ -9,6 +9,16 @@ pub(crate) const AGE: Input = Input::number("age_years", "years", 16.0, 110.0);
 pub(crate) const RESTING_HR: Input = Input::number("resting_hr_bpm", "beats a minute", 25.0, 220.0);
 /// Peak heart rate, measured or predicted.
 pub(crate) const PEAK_HR: Input = Input::number("peak_hr_bpm", "beats a minute", 40.0, 240.0);
+/// Height.
+pub(crate) const HEIGHT: Input = Input::number("height_cm", "cm", 100.0, 230.0);
+/// Weight.
+pub(crate) const WEIGHT: Input = Input::number("weight_kg", "kg", 25.0, 300.0);
+/// Distance walked.
+pub(crate) const DISTANCE: Input = Input::number("distance_m", "m", 0.0, 1100.0);
+/// Repetitions.
+pub(crate) const COUNT: Input = Input::number("count", "repetitions", 0.0, 250.0);
+/// Time.
+pub(crate) const SECONDS: Input = Input::number("seconds", "s", 0.5, 180.0);
 /// Peak capacity.
 pub(crate) const PEAK_METS: Input = Input::number("peak_mets", "METs", 1.0, 25.0);
 /// Sex, for equations only.
@@ -31,6 +41,20 @@ pub(crate) fn short(value: f64) -> f64 {
     libm::round(value * 1000.0) / 1000.0 + 0.0
 }
 
+/// A number given to a rule that must be whole.
+///
+/// # Errors
+/// When it was not given or has a fraction.
+pub(crate) fn whole(values: &Values, name: &'static str) -> Result<u32, RuleError> {
+    let value = values.number(name)?;
+    if value < 0.0 || libm::floor(value) != value || value > f64::from(u32::MAX) {
+        return refuse(format!(
+            "'{name}' of {value} is not a whole number; count again"
+        ));
+    }
+    Ok(value as u32)
+}
+
 /// Refuses to evaluate, with what, why and what to do.
 pub(crate) fn refuse<T>(message: impl Into<String>) -> Result<T, RuleError> {
     Err(RuleError {
@@ -46,7 +70,9 @@ mod tests {
 
     #[test]
     fn shared_inputs_have_the_bounds_of_the_one_table() {
-        for input in [AGE, RESTING_HR, PEAK_HR, PEAK_METS] {
+        for input in [
+            AGE, RESTING_HR, PEAK_HR, PEAK_METS, HEIGHT, WEIGHT, DISTANCE, COUNT, SECONDS,
+        ] {
             let bound = bound_of(input.name).expect("the input stands in the table of bounds");
             match input.kind {
                 InputKind::Number { unit, low, high } => {

@@ -20,8 +20,11 @@ pub mod service;
 pub mod assessed;
 
 pub mod course;
+pub mod function_tests;
 pub mod intensity;
+pub mod load;
 pub mod medicine;
+pub mod metabolic;
 
 pub mod diary;
 pub mod programme;

@@ -3,11 +3,14 @@
 //! A module that holds rules has a `RULES` table and is chained here; nothing else lists rules.
 
 use crate::evidence::Rule;
-use crate::{intensity, medicine, review};
+use crate::{function_tests, intensity, load, medicine, metabolic, review};
 
 /// Every rule, in the order of the modules.
 pub fn rules() -> impl Iterator<Item = &'static Rule> {
     intensity::rules()
+        .chain(function_tests::rules())
+        .chain(metabolic::RULES)
+        .chain(load::RULES)
         .chain(medicine::rules())
         .chain(review::RULES)
 }
