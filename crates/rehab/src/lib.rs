@@ -26,10 +26,24 @@ pub mod load;
 pub mod medicine;
 pub mod metabolic;
 
+mod known;
+
+pub mod screening;
+
+mod adaptations;
+mod capacity;
+mod eligibility;
+mod limits;
+mod readiness;
+mod risk;
+
+mod assess;
+
 pub mod diary;
 pub mod programme;
 pub mod review;
 
 pub mod wording;
 
+pub use assess::assess;
 pub use words::UnknownWord;

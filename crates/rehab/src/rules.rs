@@ -3,7 +3,10 @@
 //! A module that holds rules has a `RULES` table and is chained here; nothing else lists rules.
 
 use crate::evidence::Rule;
-use crate::{function_tests, intensity, load, medicine, metabolic, review};
+use crate::{
+    adaptations, capacity, eligibility, function_tests, intensity, limits, load, medicine,
+    metabolic, readiness, review, risk, screening,
+};
 
 /// Every rule, in the order of the modules.
 pub fn rules() -> impl Iterator<Item = &'static Rule> {
@@ -12,6 +15,13 @@ pub fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(metabolic::RULES)
         .chain(load::RULES)
         .chain(medicine::rules())
+        .chain(screening::rules())
+        .chain(capacity::RULES)
+        .chain(risk::rules())
+        .chain(eligibility::RULES)
+        .chain(limits::rules())
+        .chain(adaptations::rules())
+        .chain(readiness::RULES)
         .chain(review::RULES)
 }
 

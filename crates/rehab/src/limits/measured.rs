@@ -1,0 +1,274 @@
+//! What exercise tests say for the pulse: the rate at which ischaemia begins, and the measured peak.
+
+use crate::assessment::{Answered, ExerciseTest, ExerciseTestSymptom, PressureResponse, Test};
+use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::known::Known;
+use crate::medicine::rate_slowing_changed;
+use crate::quantity::HeartRate;
+use jiff::civil::Date;
+
+const ONSET: Rule = Rule {
+    id: RuleId("limits/ischaemic-rate"),
+    name: "Which ischaemic rate counts",
+    statement: "The least rate at which angina, 1 mm of ST depression, an arrhythmia or a fall of pressure began, over \
+                all exercise tests newer than the last one since the newest event that found none of them. One from \
+                before the event stays until a new test replaces it. Found without its rate: signing waits.",
+    sources: &[SourceId("acsm-getp"), SourceId("service-ours")],
+    tag: Tag::Ours,
+    inputs: &[Input::numbers(
+        "ischaemia_hr_bpm",
+        "beats a minute",
+        40.0,
+        240.0,
+    )],
+    evaluate: |values| {
+        let rates = values.numbers("ischaemia_hr_bpm")?;
+        let least = rates.iter().copied().fold(f64::INFINITY, f64::min);
+        Ok(Answer::new(
+            Value::Number(least, "bpm"),
+            format!("least of {}", rates.len()),
+        ))
+    },
+};
+
+const PEAK: Rule = Rule {
+    id: RuleId("limits/measured-peak"),
+    name: "Which measured peak counts",
+    statement: "The newest dated exercise test with a peak rate counts when no event and no slower heart came after it. \
+                A test with symptoms, or whose symptoms are not recorded, did not end free of symptoms: the margin \
+                below ischaemia is taken from its peak. An older peak, or one from before a rate-slowing medicine, \
+                only lowers the predicted one.",
+    sources: &[SourceId("service-ours")],
+    tag: Tag::Ours,
+    inputs: &[
+        Input::number("peak_hr_bpm", "beats a minute", 40.0, 240.0),
+        Input::flag("free_of_symptoms").or_none(),
+        Input::number("margin_bpm", "beats a minute", 0.0, 60.0),
+    ],
+    evaluate: |values| {
+        let peak = HeartRate::bpm(values.number("peak_hr_bpm")?);
+        let free = values.optional_text("free_of_symptoms") == Some("yes");
+        let rate = under_symptoms(peak, free, values.number("margin_bpm")?);
+        Ok(Answer::new(
+            Value::Number(rate.to_bpm(), "bpm"),
+            format!("free of symptoms: {free}"),
+        ))
+    },
+};
+
+/// The rules of this part.
+pub(super) const RULES: &[Rule] = &[ONSET, PEAK];
+
+fn under_symptoms(peak: HeartRate, free: bool, margin_bpm: f64) -> HeartRate {
+    if free {
+        peak
+    } else {
+        HeartRate::bpm(peak.to_bpm() - margin_bpm)
+    }
+}
+
+/// The ischaemic rate, with what was noticed and what is asked.
+pub(super) struct Ischaemia {
+    pub(super) onset: Option<HeartRate>,
+    pub(super) findings: Vec<Finding>,
+    pub(super) questions: Vec<Finding>,
+}
+
+fn has_angina(test: &ExerciseTest) -> bool {
+    test.symptoms
+        .as_ref()
+        .is_some_and(|all| all.contains(&ExerciseTestSymptom::Angina))
+}
+
+/// Whether a test found what has an onset to stay below.
+fn found(test: &ExerciseTest) -> bool {
+    // Source: acsm-getp (recalled): from 1 mm of ST depression on.
+    const ISCHAEMIC_ST_MM: f64 = 1.0;
+    has_angina(test)
+        || test.ischaemia_hr_bpm.is_some()
+        || test
+            .st_depression_mm
+            .is_some_and(|mm| mm >= ISCHAEMIC_ST_MM)
+        || test.arrhythmia == Some(true)
+        || test.bp_response == Some(PressureResponse::Fall)
+}
+
+/// Whether a test looked for all of it and found none.
+fn ruled_out(test: &ExerciseTest) -> bool {
+    !found(test)
+        && test.symptoms.is_some()
+        && test.st_depression_mm.is_some()
+        && test.arrhythmia == Some(false)
+        && test.bp_response.is_some()
+}
+
+/// The ischaemic rate that counts on the day.
+pub(super) fn ischaemia(known: &Known) -> Ischaemia {
+    let mut onset: Option<(f64, Option<Date>)> = None;
+    let mut without_rate = false;
+    let mut from_before = false;
+    for (test, exercise) in known.exercise_tests() {
+        if known.since_newest_event(test) && ruled_out(exercise) {
+            // Undated tests come last in the list; their findings still count below.
+            break;
+        }
+        take_onset(known, test, exercise, &mut onset, &mut from_before);
+        without_rate |= found(exercise) && exercise.ischaemia_hr_bpm.is_none();
+    }
+    for (test, exercise) in known.exercise_tests() {
+        if test.date.is_none() {
+            take_onset(known, test, exercise, &mut onset, &mut from_before);
+            without_rate |= found(exercise) && exercise.ischaemia_hr_bpm.is_none();
+        }
+    }
+    let mut findings = Vec::new();
+    if from_before && let Some((bpm, date)) = onset {
+        let finding = ONSET.finding(
+            Weight::Caution,
+            format!(
+                "The ischaemic rate {bpm} is from a test before the newest event or without a date; it stays until a \
+                 new test replaces it"
+            ),
+        );
+        findings.push(match date {
+            Some(date) => finding.with(Named::date("test", date)),
+            None => finding,
+        });
+    }
+    let questions = if without_rate && onset.is_none() {
+        vec![
+            ONSET
+                .finding(
+                    Weight::BlocksSigning,
+                    "At which heart rate did angina, ST depression, arrhythmia or the fall of pressure begin? The test \
+                     found it, its rate is not recorded",
+                )
+                .asking("the doctor, from the report of the test", "the pulse ceiling and signing"),
+        ]
+    } else {
+        Vec::new()
+    };
+    Ischaemia {
+        onset: onset.map(|(bpm, _)| HeartRate::bpm(bpm)),
+        findings,
+        questions,
+    }
+}
+
+fn take_onset(
+    known: &Known,
+    test: &Test,
+    exercise: &ExerciseTest,
+    onset: &mut Option<(f64, Option<Date>)>,
+    from_before: &mut bool,
+) {
+    if let Some(bpm) = exercise.ischaemia_hr_bpm
+        && onset.is_none_or(|(least, _)| bpm < least)
+    {
+        *onset = Some((bpm, test.date));
+        *from_before = !known.since_newest_event(test);
+    }
+}
+
+/// The measured peak.
+pub(super) struct MeasuredPeak {
+    /// The peak, where it counts for band and ceiling.
+    pub(super) counts: Option<HeartRate>,
+    /// The ceiling it gives: less the margin where the test did not end free of symptoms.
+    pub(super) ceiling: Option<HeartRate>,
+    /// A peak that does not count and only lowers a predicted one.
+    pub(super) lowers: Option<HeartRate>,
+    /// Day of the test.
+    pub(super) date: Option<Date>,
+    /// Why it does not count, or what to keep in mind.
+    pub(super) findings: Vec<Finding>,
+}
+
+/// Whether the heart may be slowed more now than it was in a test: something slows it now, or may, and the test was
+/// without it, or it began or changed since, as far as is known.
+fn slower_now(known: &Known, rate_slowed: Answered, test: &Test) -> bool {
+    if rate_slowed == Answered::Absent || test.beta_blocked == Some(false) {
+        return rate_slowed != Answered::Absent;
+    }
+    let changed = test.date.map_or(Answered::NotKnown, |date| {
+        rate_slowing_changed(
+            &known.case.medicines,
+            &known.service.medicine_names,
+            date,
+            known.on,
+        )
+    });
+    match changed {
+        Answered::Present => true,
+        Answered::NotKnown => test.beta_blocked != Some(true),
+        Answered::Absent => rate_slowed == Answered::NotKnown && test.beta_blocked != Some(true),
+    }
+}
+
+/// The measured peak of the newest exercise test that has one.
+pub(super) fn measured_peak(known: &Known, rate_slowed: Answered) -> MeasuredPeak {
+    let mut peak = MeasuredPeak {
+        counts: None,
+        ceiling: None,
+        lowers: None,
+        date: None,
+        findings: Vec::new(),
+    };
+    let newest = known
+        .exercise_tests()
+        .into_iter()
+        .find_map(|(test, exercise)| Some((test, exercise, exercise.peak_hr_bpm?)));
+    let Some((test, exercise, bpm)) = newest else {
+        return peak;
+    };
+    let rate = HeartRate::bpm(bpm);
+    peak.date = test.date;
+    let mut doubts = Vec::new();
+    if test.date.is_none() {
+        doubts.push("its day is not recorded".to_owned());
+    } else if !known.since_newest_event(test) {
+        doubts.push("it is from before the newest event".to_owned());
+    }
+    // A heart that is slower now than in the test reaches less; one that is faster now is only held more strictly.
+    if slower_now(known, rate_slowed, test) {
+        doubts.push(
+            "a rate-slowing medicine works now, or may, that did not, as far as is known, work then"
+                .to_owned(),
+        );
+    }
+    if doubts.is_empty() {
+        let free = exercise.symptoms.as_ref().is_some_and(Vec::is_empty) && !found(exercise);
+        peak.counts = Some(rate);
+        peak.ceiling = Some(under_symptoms(
+            rate,
+            free,
+            known.service.ischaemia_margin_bpm,
+        ));
+        if !free {
+            peak.findings.push(
+                PEAK.finding(
+                    Weight::Caution,
+                    format!(
+                        "The exercise test did not, as far as known, end free of symptoms: the ceiling stays {} below \
+                         its peak of {bpm}",
+                        known.service.ischaemia_margin_bpm
+                    ),
+                )
+                .with(Named::number("peak_hr_bpm", bpm, "bpm")),
+            );
+        }
+    } else {
+        peak.lowers = Some(rate);
+        peak.findings.push(
+            PEAK.finding(
+                Weight::Caution,
+                format!(
+                    "The measured peak of {bpm} is not comparable ({}); it only lowers the predicted one",
+                    doubts.join("; ")
+                ),
+            )
+            .with(Named::number("peak_hr_bpm", bpm, "bpm")),
+        );
+    }
+    peak
+}

@@ -1,0 +1,239 @@
+//! The readings of the newest examination against the cut-offs of the chosen set.
+
+use super::cutoffs::{CutOff, Vital, cut_off};
+use super::day_rules::{rule_of, weight_of};
+use super::gate::Gate;
+use super::standing::within_days_before;
+use crate::assessment::{Answered, Examination, ExaminationSymptom, HistoryItem};
+use crate::calendar::days_between;
+use crate::evidence::{Finding, Named, SourceId, Tag, Weight};
+use crate::known::Known;
+use crate::service::ScreeningSet;
+
+/// One reading of the day.
+struct Reading {
+    vital: Vital,
+    value: f64,
+    words: String,
+}
+
+impl Reading {
+    const fn new(vital: Vital, value: f64, words: String) -> Self {
+        Self {
+            vital,
+            value,
+            words,
+        }
+    }
+}
+
+/// Asks every reading of the newest examination.
+pub(super) fn apply(known: &Known, gate: &mut Gate) {
+    let Some(examination) = known.examination() else {
+        return;
+    };
+    let set = known.service.screening_set;
+    let dizzy = [
+        ExaminationSymptom::Dizziness,
+        ExaminationSymptom::DizzinessOnStanding,
+        ExaminationSymptom::Faint,
+    ]
+    .iter()
+    .any(|symptom| known.reports(*symptom) == Some(true));
+    // Only an agreement given with this reading in hand settles a relative cut-off.
+    let agreed = known
+        .agreement()
+        .is_some_and(|agreement| agreement.date >= examination.date);
+    for reading in readings(known, examination) {
+        let cut = cut_off(set, reading.vital);
+        if let Some(weight) = weight_of(cut, reading.value, dizzy, agreed) {
+            gate.say(finding(&reading, cut, weight));
+        }
+    }
+    recent_fever(known, examination, gate);
+    ask_missing(known, examination, gate);
+}
+
+fn readings(known: &Known, examination: &Examination) -> Vec<Reading> {
+    let mut all = Vec::new();
+    if let Some(pressure) = examination.resting_bp {
+        let systolic = pressure.systolic_mmhg;
+        let words = format!("Pressure {systolic}/{}", pressure.diastolic_mmhg);
+        for vital in [
+            Vital::SystolicHigh,
+            Vital::SystolicLow,
+            Vital::SystolicLowWithSymptoms,
+        ] {
+            all.push(Reading::new(vital, systolic, words.clone()));
+        }
+        all.push(Reading::new(
+            Vital::DiastolicHigh,
+            pressure.diastolic_mmhg,
+            words,
+        ));
+        if let Some(standing) = examination.standing_bp {
+            let fall = systolic - standing.systolic_mmhg;
+            let words = format!("Pressure falls by {fall} on standing, with symptoms");
+            all.push(Reading::new(Vital::OrthostaticFall, fall, words));
+        }
+    }
+    if let Some(rate) = examination.resting_hr_bpm {
+        for vital in [
+            Vital::HeartRateHigh,
+            Vital::HeartRateVeryHigh,
+            Vital::HeartRateLow,
+            Vital::HeartRateLowWithSymptoms,
+        ] {
+            all.push(Reading::new(vital, rate, format!("Resting pulse {rate}")));
+        }
+    }
+    if let Some(degrees) = examination.temperature_c {
+        let words = format!("Temperature {degrees} degrees");
+        all.push(Reading::new(Vital::Temperature, degrees, words));
+    }
+    if let Some(per_cent) = examination.spo2_pct {
+        let words = format!("Oxygen saturation {per_cent} per cent");
+        all.push(Reading::new(Vital::SaturationLow, per_cent, words));
+    }
+    let cut = cut_off(known.service.screening_set, Vital::WeightGain);
+    if let Some(gain) = weight_gain(known, examination, cut.within_days.unwrap_or(3)) {
+        let words = format!(
+            "Weight up by {gain} kg within {} days",
+            cut.within_days.unwrap_or(3)
+        );
+        all.push(Reading::new(Vital::WeightGain, gain, words));
+    }
+    all
+}
+
+/// Gain in kg since the least weight of the days before, to the hundredth that scales can show.
+fn weight_gain(known: &Known, examination: &Examination, days: u16) -> Option<f64> {
+    let now = examination.weight_kg?;
+    let least = known
+        .examinations()
+        .into_iter()
+        .filter(|one| {
+            one.date < examination.date && within_days_before(one.date, examination.date, days)
+        })
+        .filter_map(|one| one.weight_kg)
+        .fold(f64::INFINITY, f64::min);
+    least
+        .is_finite()
+        .then(|| libm::round((now - least) * 100.0) / 100.0)
+}
+
+const fn advice(vital: Vital) -> &'static str {
+    match vital {
+        Vital::SystolicHigh | Vital::DiastolicHigh => {
+            "rest 5 minutes, measure again; if it stays, telephone the doctor today"
+        }
+        Vital::SystolicLow | Vital::SystolicLowWithSymptoms | Vital::OrthostaticFall => {
+            "sit or lie down, drink, and telephone the doctor today about the medicines"
+        }
+        Vital::HeartRateHigh | Vital::HeartRateLow | Vital::HeartRateLowWithSymptoms => {
+            "count again for a full minute after 5 minutes' rest; if it stays, telephone the doctor today"
+        }
+        Vital::HeartRateVeryHigh => "telephone the doctor now",
+        Vital::Temperature => {
+            "wait until they are well and 48 hours without fever, then examine again"
+        }
+        Vital::WeightGain => "look for swelling and breathlessness and telephone the doctor today",
+        Vital::SaturationLow => {
+            "measure again with warm hands; if it stays, telephone the doctor today"
+        }
+    }
+}
+
+fn finding(reading: &Reading, cut: &CutOff, weight: Weight) -> Finding {
+    let unit = cut.vital.unit();
+    let set = if cut.set == ScreeningSet::Cautious {
+        "cautious cut-off".to_owned()
+    } else {
+        format!("cut-off of {}", cut.set)
+    };
+    let stops = format!(
+        "{}: {set}, {} {} {unit}",
+        reading.words, cut.side, cut.value
+    );
+    let text = match weight {
+        Weight::Caution => format!("{stops}. The doctor agreed with it: look closely"),
+        _ => format!("{stops}. Not today: {}", advice(cut.vital)),
+    };
+    rule_of(cut.vital)
+        .finding(weight, text)
+        .from_source(cut.source, cut.tag)
+        .with(Named::number("value", reading.value, unit))
+        .with(Named::number("cut_off", cut.value, unit))
+        .with(Named::text("set", cut.set.word()))
+}
+
+/// Fever in the two days before holds too: 48 hours without it are asked for.
+fn recent_fever(known: &Known, examination: &Examination, gate: &mut Gate) {
+    // Source: uk-phase-iv (training cards, secondary): restart after 48 hours without fever.
+    const HOURS_WITHOUT_DAYS: i32 = 2;
+    let cut = cut_off(known.service.screening_set, Vital::Temperature);
+    let fever = known.examinations().into_iter().find(|one| {
+        let days = days_between(one.date, examination.date);
+        let reported = one
+            .symptoms
+            .as_ref()
+            .is_some_and(|all| all.contains(&ExaminationSymptom::Fever));
+        let measured = one.temperature_c.is_some_and(|degrees| cut.stops(degrees));
+        (1..HOURS_WITHOUT_DAYS).contains(&days) && (reported || measured)
+    });
+    if let Some(earlier) = fever {
+        let text = format!(
+            "Fever on {}, not yet 48 hours ago. Not today: examine again after two days without fever",
+            earlier.date
+        );
+        gate.say(
+            rule_of(Vital::Temperature)
+                .finding(Weight::NotToday, text)
+                .from_source(SourceId("uk-phase-iv"), Tag::Read)
+                .with(Named::date("fever", earlier.date)),
+        );
+    }
+}
+
+/// What was not measured: it is asked for, and the decision stays what the known says.
+fn ask_missing(known: &Known, examination: &Examination, gate: &mut Gate) {
+    let mut ask = |vital: Vital, weight: Weight, text: &str| {
+        let blocks = if weight == Weight::BlocksSigning {
+            "signing"
+        } else {
+            ""
+        };
+        let question = rule_of(vital)
+            .finding(weight, text)
+            .asking("measure it at the visit", blocks);
+        gate.ask(question);
+    };
+    if examination.resting_bp.is_none() {
+        let text = "What is the pressure, seated? It was not measured";
+        ask(Vital::SystolicHigh, Weight::BlocksSigning, text);
+    }
+    if examination.resting_hr_bpm.is_none() {
+        let text = "What is the resting pulse? It was not counted";
+        ask(Vital::HeartRateHigh, Weight::BlocksSigning, text);
+    }
+    if examination.standing_bp.is_none() {
+        let text = "What is the pressure after standing up? It was not measured";
+        ask(Vital::OrthostaticFall, Weight::FindOut, text);
+    }
+    let lungs = known.has(HistoryItem::ChronicObstructivePulmonaryDisease);
+    if lungs && examination.spo2_pct.is_none() {
+        let text =
+            "What is the oxygen saturation? With the lung disease it is measured before a session";
+        ask(Vital::SaturationLow, Weight::BlocksSigning, text);
+    }
+    if known.answer(HistoryItem::HeartFailure) == Answered::Present {
+        if examination.weight_kg.is_none() {
+            let text =
+                "What is the weight today? In heart failure a gain within days holds a session";
+            ask(Vital::WeightGain, Weight::BlocksSigning, text);
+        } else if weight_gain(known, examination, 3).is_none() {
+            let text = "Did the weight rise in the last three days? No earlier weight is recorded";
+            ask(Vital::WeightGain, Weight::FindOut, text);
+        }
+    }
+}
