@@ -90,11 +90,13 @@ pub enum FileKind {
     Diary,
     /// The settings of a service.
     Service,
+    /// An exercise.
+    Exercise,
 }
 
 impl FileKind {
     /// All of them.
-    pub const ALL: &'static [Self] = &[Self::Case, Self::Diary, Self::Service];
+    pub const ALL: &'static [Self] = &[Self::Case, Self::Diary, Self::Service, Self::Exercise];
 
     /// The word on the command line.
     pub const fn word(self) -> &'static str {
@@ -102,6 +104,7 @@ impl FileKind {
             Self::Case => "case",
             Self::Diary => "diary",
             Self::Service => "service",
+            Self::Exercise => "exercise",
         }
     }
 
@@ -116,6 +119,7 @@ impl FileKind {
             Self::Case => &crate::case::CASE,
             Self::Diary => &crate::diary::DIARY,
             Self::Service => &crate::service::SERVICE,
+            Self::Exercise => &crate::exercise::EXERCISE,
         }
     }
 }

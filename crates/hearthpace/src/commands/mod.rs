@@ -1,0 +1,51 @@
+//! The commands, one file each.
+
+mod check;
+mod rule;
+mod rules;
+mod schema;
+
+use crate::failure::Failure;
+use jiff::civil::Date;
+
+/// What every command takes.
+#[derive(clap::Args, Debug)]
+pub(crate) struct Common {
+    /// Machine form: JSON results on standard output, JSON errors on standard error
+    #[arg(long, global = true)]
+    pub(crate) json: bool,
+    /// The day the work is for, for example 2026-10-12 [default: the newest day in the input files]
+    #[arg(long, global = true, value_name = "DATE", value_parser = day)]
+    pub(crate) on: Option<Date>,
+}
+
+/// The commands.
+#[derive(clap::Subcommand, Debug)]
+pub(crate) enum Command {
+    /// Validate files of any format and list every problem with key path and line
+    Check(check::Check),
+    /// List every rule and equation with id, source, tag and inputs
+    Rules(rules::Rules),
+    /// Evaluate one rule or equation
+    Rule(rule::EvaluateRule),
+    /// Print the JSON Schema of a file format
+    Schema(schema::Schema),
+}
+
+/// Runs a command.
+pub(crate) fn run(command: &Command, common: &Common) -> Result<(), Failure> {
+    match command {
+        Command::Check(check) => check.run(common),
+        Command::Rules(rules) => rules.run(common),
+        Command::Rule(rule) => rule.run(common),
+        Command::Schema(schema) => schema.run(),
+    }
+}
+
+fn day(text: &str) -> Result<Date, String> {
+    let form = text.len() == 10 && text.is_ascii();
+    text.parse()
+        .ok()
+        .filter(|_| form)
+        .ok_or_else(|| "write the day as 2026-10-12".to_owned())
+}

@@ -1,0 +1,164 @@
+//! `check`, and with it everything that a file can have wrong.
+
+use crate::run::{changed, file, fixture, hearthpace};
+
+/// Checks one file that must be refused; the words must stand in the report with its line.
+#[track_caller]
+fn refused(name: &str, contents: impl AsRef<[u8]>, words: &str) {
+    let path = file(name, contents);
+    hearthpace(&["check", &path])
+        .exits(1)
+        .shows(words)
+        .says("check again");
+    let ran = hearthpace(&["check", &path, "--json"]).exits(1);
+    let result = ran.json();
+    assert_eq!(result["files"][0]["valid"], false);
+    let problems = result["files"][0]["problems"].as_array().expect("a list");
+    assert!(
+        problems.iter().any(|one| one["message"]
+            .as_str()
+            .is_some_and(|message| message.contains(words))),
+        "{problems:#?}"
+    );
+    let error = ran.error();
+    assert_eq!(&error["problems"], &result["files"][0]["problems"]);
+}
+
+#[test]
+fn good_files_of_every_format_pass() {
+    let exercise = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../../data/exercises/sit-to-stand.toml"
+    );
+    let ours = [
+        "fenwick.toml",
+        "everything.toml",
+        "diary.json",
+        "service.toml",
+    ]
+    .map(fixture);
+    let mut arguments = vec!["check", exercise];
+    arguments.extend(ours.iter().map(String::as_str));
+    let ran = hearthpace(&arguments).exits(0);
+    assert_eq!(ran.err, "");
+    for kind in ["case", "diary", "service", "exercise"] {
+        assert!(
+            ran.out.contains(&format!(": {kind}, nothing wrong")),
+            "{ran:#?}"
+        );
+    }
+}
+
+#[test]
+fn impossible_values_are_refused() {
+    refused(
+        "a.toml",
+        changed(
+            "fenwick.toml",
+            "resting_hr_bpm = 64",
+            "resting_hr_bpm = 640",
+        ),
+        "resting heart rate of 640",
+    );
+}
+
+#[test]
+fn swapped_pressure_is_refused() {
+    refused(
+        "a.toml",
+        changed("fenwick.toml", "[128, 74]", "[74, 128]"),
+        "systolic and diastolic are swapped",
+    );
+}
+
+#[test]
+fn height_in_metres_is_refused() {
+    refused(
+        "a.toml",
+        changed("fenwick.toml", "height_cm = 161", "height_cm = 1.61"),
+        "looks like metres, write 161",
+    );
+}
+
+#[test]
+fn future_days_are_refused() {
+    let path = fixture("fenwick.toml");
+    hearthpace(&["check", &path, "--on", "2026-10-11"])
+        .exits(1)
+        .shows("2026-10-12 lies ahead of 2026-10-11");
+    hearthpace(&["check", &path, "--on", "2026-10-12"]).exits(0);
+}
+
+#[test]
+fn unknown_keys_are_refused_with_the_nearest_known_key() {
+    refused(
+        "a.toml",
+        changed("fenwick.toml", "weight_kg = 71.5", "wieght_kg = 71.5"),
+        "did you mean 'weight_kg'",
+    );
+    refused(
+        "d.json",
+        changed("diary.json", "\"entries\"", "\"entrys\""),
+        "did you mean 'entries'",
+    );
+    refused(
+        "s.toml",
+        changed("service.toml", "[emergency]", "[emergancy]"),
+        "did you mean 'emergency'",
+    );
+}
+
+#[test]
+fn truncated_files_are_refused() {
+    let text = std::fs::read_to_string(fixture("diary.json")).unwrap();
+    refused("d.json", &text[..text.len() / 2], "cut off");
+    let text = std::fs::read_to_string(fixture("fenwick.toml")).unwrap();
+    let cut = text.find("count = 61").unwrap() + "count = ".len();
+    refused("a.toml", &text[..cut], "this is not TOML");
+    refused("a.toml", "", "the file is empty");
+}
+
+#[test]
+fn hostile_files_are_refused() {
+    refused("a.json", b"{\"id\": \"\xff\xff\"}", "not UTF-8");
+    refused("a.toml", b"id = \"a\0b\"", "NUL byte");
+    refused("a.json", "[".repeat(500_000), "nested deeper");
+    refused("a.json", " ".repeat(3 * 1024 * 1024), "more than the");
+    refused("a.json", r#"{"person": {"height_cm": 1e999}}"#, "too large");
+    refused("a.json", r#"{"id": "x", "id": "y"}"#, "stands twice");
+    refused("a.json", "[1, 2]", "begins with keys");
+    refused("a.json", r#"{"colour": "red"}"#, "none of the formats");
+}
+
+#[test]
+fn a_file_that_cannot_be_read_is_said_plainly() {
+    hearthpace(&["check", "no-such-file.toml"])
+        .exits(1)
+        .says("there is no such file");
+    hearthpace(&["check", env!("CARGO_TARGET_TMPDIR")])
+        .exits(1)
+        .says("folder");
+    let ran = hearthpace(&["--json", "check", "no-such-file.toml"]).exits(1);
+    let error = ran.error();
+    assert_eq!(error["error"], "cannot-be-done");
+}
+
+#[test]
+fn every_problem_is_listed_with_its_line() {
+    let text = changed("fenwick.toml", "height_cm = 161", "height_cm = 1.61")
+        .replace("nyha = 1", "nyha = 7");
+    let path = file("two.toml", &text);
+    let ran = hearthpace(&["check", &path])
+        .exits(1)
+        .says("2 problems in 1 of 1 files");
+    for (key, part) in [
+        ("person.height_cm", "height_cm = 1.61"),
+        ("examination[1].nyha", "nyha = 7"),
+    ] {
+        let line = text.lines().position(|one| one.contains(part)).unwrap() + 1;
+        assert!(
+            ran.out.contains(&format!("line {line}, {key}: ")),
+            "{ran:#?}"
+        );
+    }
+}
