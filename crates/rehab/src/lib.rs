@@ -21,10 +21,15 @@ pub mod assessed;
 
 pub mod course;
 pub mod function_tests;
+pub mod instruments;
 pub mod intensity;
+pub mod kinetics;
 pub mod load;
 pub mod medicine;
 pub mod metabolic;
+pub mod pressure_taking;
+pub mod pulse_taking;
+pub mod recovery;
 
 mod known;
 

@@ -4,8 +4,9 @@
 
 use crate::evidence::Rule;
 use crate::{
-    adaptations, capacity, eligibility, function_tests, intensity, limits, load, medicine,
-    metabolic, readiness, review, risk, screening,
+    adaptations, capacity, eligibility, function_tests, instruments, intensity, kinetics, limits,
+    load, medicine, metabolic, pressure_taking, pulse_taking, readiness, recovery, review, risk,
+    screening,
 };
 
 /// Every rule, in the order of the modules.
@@ -14,6 +15,11 @@ pub fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(function_tests::rules())
         .chain(metabolic::RULES)
         .chain(load::RULES)
+        .chain(kinetics::RULES)
+        .chain(recovery::RULES)
+        .chain(pulse_taking::RULES)
+        .chain(pressure_taking::RULES)
+        .chain(instruments::RULES)
         .chain(medicine::rules())
         .chain(screening::rules())
         .chain(capacity::RULES)
@@ -33,6 +39,7 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::evidence::{InputKind, Value, Values};
     use std::collections::BTreeSet;
 
     #[test]
@@ -64,5 +71,57 @@ mod tests {
             let common = rule.tag == crate::evidence::Tag::CommonPractice;
             assert_eq!(rule.sources.is_empty(), common, "{}", rule.id);
         }
+    }
+
+    /// A text for an input: at the lower end, in the middle or at the upper end of what it takes.
+    fn sample(kind: InputKind, share: f64) -> String {
+        match kind {
+            InputKind::Number { low, high, .. } => {
+                format!("{}", libm::round(low + share * (high - low)))
+            }
+            InputKind::Numbers { low, high, .. } => {
+                let one = libm::round(low + share * (high - low));
+                format!("{one},{one}")
+            }
+            InputKind::Choice(words) => {
+                let at = libm::round(share * (words.len() - 1) as f64) as usize;
+                words[at].to_owned()
+            }
+            InputKind::Flag => if share > 0.5 { "yes" } else { "no" }.to_owned(),
+            InputKind::Text => "bisoprolol".to_owned(),
+            InputKind::Date => "2026-11-25".to_owned(),
+        }
+    }
+
+    #[test]
+    fn law_every_rule_answers_or_says_why_at_the_ends_of_its_inputs() {
+        let mut answered = 0;
+        for rule in rules() {
+            for share in [0.0, 0.5, 1.0] {
+                for optional_too in [true, false] {
+                    let inputs = rule
+                        .inputs
+                        .iter()
+                        .filter(|input| optional_too || !input.optional);
+                    let pairs: Vec<(String, String)> = inputs
+                        .map(|input| (input.name.to_owned(), sample(input.kind, share)))
+                        .collect();
+                    let Ok(values) = Values::check(rule, &pairs) else {
+                        // A whole number between close bounds may round out of them.
+                        continue;
+                    };
+                    match (rule.evaluate)(&values) {
+                        Ok(answer) => {
+                            answered += 1;
+                            if let Value::Number(number, _) = answer.value {
+                                assert!(number.is_finite(), "{} gives {number}", rule.id);
+                            }
+                        }
+                        Err(error) => assert!(!error.message.is_empty(), "{}", rule.id),
+                    }
+                }
+            }
+        }
+        assert!(answered > 300, "only {answered} evaluations gave an answer");
     }
 }
