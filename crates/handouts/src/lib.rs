@@ -11,4 +11,5 @@ pub mod measure;
 
 pub mod figure;
 pub mod profile;
+pub mod running_order;
 pub mod thread;

@@ -92,7 +92,7 @@ fn special(facts: &Facts<'_>, base: Base) -> Option<Movement> {
         }
         "walk" | "slow-walk" | "brisk-walk" | "heel-to-toe-walk" => walk(facts, base),
         "wall-press" => wall_press(),
-        "calf-stretch" if facts.posture != Posture::Seated => calf_stretch(),
+        "calf-stretch" if facts.posture != Posture::Seated => calf_stretch(base),
         "small-squats" | "squats-with-reach" => squat(facts, base),
         "back-lunges" => lunge(base),
         "hip-stretch" if facts.posture != Posture::Seated => {
@@ -250,7 +250,19 @@ fn wall_press() -> Movement {
     }
 }
 
-fn calf_stretch() -> Movement {
+/// One leg straight behind, heel down; hands on a wall, or on what the place offers.
+fn calf_stretch(base: Base) -> Movement {
+    if !matches!(base.furniture, Furniture::Nothing | Furniture::Wall) {
+        let mut pose = base.pose;
+        pose.hip = v(-90.0, SOFT - 80.0, 0.0);
+        pose.lean = 10.0;
+        pose.near_leg = foot(-470.0, 0.0, STANCE, 0.0);
+        pose.far_leg = foot(10.0, 0.0, -STANCE, 0.0);
+        return Movement {
+            start: pose,
+            ..plain(base, pose, Follow::Nothing)
+        };
+    }
     let hand = |z: f64| Arm::At {
         hand: v(WALL_X - 62.0, 1180.0, z),
         pole: DOWN_BACK,

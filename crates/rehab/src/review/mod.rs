@@ -19,6 +19,7 @@ mod tests;
 
 pub use alerts::{Alert, Urgency};
 pub use propose::{Action, Proposal};
+pub use rules::JOINT_DURING;
 pub use silence::Silence;
 pub use symptoms::{SymptomClass, SymptomReading, classify};
 pub use table::RULES;

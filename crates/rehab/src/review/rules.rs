@@ -18,7 +18,7 @@ pub(super) const QUIET_DAYS: i32 = 14;
 /// Share of the stations that counts as finished. Source: `service-ours`.
 pub(super) const FINISHED_SHARE: f64 = 0.75;
 /// Joint pain during a session up to which it goes on. Source: `service-ours`.
-pub(super) const JOINT_DURING: f64 = 5.0;
+pub const JOINT_DURING: f64 = 5.0;
 /// Fewest sessions on a rung before the next. Source: `service-ours`.
 pub(super) const LEAST_SESSIONS: usize = 3;
 /// Fewest days on a rung before the next. Source: `service-ours`.

@@ -1,0 +1,253 @@
+//! The day check: rows with this person's own bounds and what each answer comes to.
+
+use super::build::{Ask, Facts};
+use super::say::Say;
+use super::{Answer, Band, CheckRow, Outcome};
+use rehab::assessment::HistoryItem;
+use rehab::quantity::bound_of;
+
+/// The bounds of the day for one person, as the service's chosen set of cut-offs gives them.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DayBounds {
+    /// Pulse at rest in bpm from which the day is left out.
+    pub pulse_high: f64,
+    /// Pulse at rest in bpm below which the day is left out.
+    pub pulse_low: f64,
+    /// Gain of weight in kg from which the day is left out.
+    pub weight_gain_kg: f64,
+    /// Days within which it was gained.
+    pub weight_gain_days: u16,
+    /// Sugar in mmol/L below which something is eaten first.
+    pub sugar_eat_below: f64,
+    /// Sugar in mmol/L below which the day is left out.
+    pub sugar_low: f64,
+    /// Sugar in mmol/L from which the day is left out.
+    pub sugar_high: f64,
+}
+
+/// Rows in the order they are asked: what needs help now comes first.
+pub(super) fn rows(ask: &Ask<'_>, facts: &Facts) -> Vec<CheckRow> {
+    let maker = Maker { ask };
+    let mut rows = vec![
+        maker.row("chest", unwell("chest")),
+        maker.row("faint", unwell("faint")),
+        maker.row("racing", unwell("racing")),
+        maker.row("breathless", unwell("breathless")),
+    ];
+    if facts.device {
+        rows.push(maker.row("shock", unwell("shock")));
+    }
+    if facts.usual_chest {
+        rows.push(maker.own("chest-usual", "chest", maker.ring()));
+    }
+    rows.push(maker.row("ill", maker.ring()));
+    rows.push(maker.row("tablets", maker.ring()));
+    rows.push(maker.fall_or_hospital());
+    if facts.heart_failure {
+        rows.push(maker.weight_gain());
+        rows.push(maker.row("swelling", maker.ring()));
+    }
+    if facts.wound {
+        rows.push(maker.row("wound", maker.ring()));
+    }
+    if facts.joints {
+        rows.push(maker.row("joint", maker.ring()));
+    }
+    if facts.sugar_can_fall {
+        rows.push(maker.own("sugar-low", "sugar", maker.ring()));
+        rows.push(maker.sugar());
+    }
+    if facts.pulse_counting {
+        rows.push(maker.pulse());
+    }
+    rows
+}
+
+fn unwell(node: &str) -> Outcome {
+    Outcome::Unwell(node.to_owned())
+}
+
+struct Maker<'a> {
+    ask: &'a Ask<'a>,
+}
+
+impl Maker<'_> {
+    fn get(&self, id: &str) -> String {
+        self.ask.words.get(id).to_owned()
+    }
+
+    fn ring(&self) -> Outcome {
+        Outcome::NotToday(self.get("check.outcome.leave-ring"))
+    }
+
+    /// A yes-no row whose question, passed line and paper line share an id.
+    fn row(&self, id: &str, yes: Outcome) -> CheckRow {
+        self.own(id, id, yes)
+    }
+
+    /// A yes-no row that borrows its passed line from another.
+    fn own(&self, id: &str, passed: &str, yes: Outcome) -> CheckRow {
+        let since = self.get("check.since-last");
+        let question = self.get(&format!("check.ask.{id}"));
+        let paper = self.ask.words.find(&format!("check.print.{id}"));
+        CheckRow {
+            id: id.to_owned(),
+            question: question.replace("{since}", &since),
+            passed: self.get(&format!("check.well.{passed}")),
+            paper: paper.into_iter().map(str::to_owned).collect(),
+            answer: Answer::YesNo { yes },
+        }
+    }
+
+    fn fall_or_hospital(&self) -> CheckRow {
+        let mut row = self.own("fall-hospital", "fall-hospital", self.ring());
+        row.paper = vec![
+            self.get("check.print.fall"),
+            self.get("check.print.hospital"),
+        ];
+        row
+    }
+
+    fn weight_gain(&self) -> CheckRow {
+        let say = Say {
+            words: self.ask.words,
+        };
+        let bounds = &self.ask.bounds;
+        let (value, days) = (
+            say.value(bounds.weight_gain_kg),
+            say.number(u64::from(bounds.weight_gain_days)),
+        );
+        let values = [
+            ("value", value.as_str()),
+            ("unit", self.ask.words.get("say.unit.kg")),
+            ("days", days.as_str()),
+        ];
+        CheckRow {
+            id: "weight-gain".to_owned(),
+            question: self.ask.words.fill("check.ask.weight-gain", &values),
+            passed: self.get("check.well.weight"),
+            paper: vec![self.ask.words.fill("check.print.weight-gain", &values)],
+            answer: Answer::YesNo { yes: self.ring() },
+        }
+    }
+
+    fn pulse(&self) -> CheckRow {
+        let say = Say {
+            words: self.ask.words,
+        };
+        let bounds = &self.ask.bounds;
+        let (low, high) = (say.value(bounds.pulse_low), say.value(bounds.pulse_high));
+        let print = |id: &str, value: &str| self.ask.words.fill(id, &[("value", value)]);
+        CheckRow {
+            id: "pulse".to_owned(),
+            question: self.get("check.ask.pulse-count"),
+            passed: self.get("check.well.pulse"),
+            paper: vec![
+                print("check.print.pulse-high", &high),
+                print("check.print.pulse-low", &low),
+            ],
+            answer: self.number(
+                "hr_bpm",
+                "say.unit.pulse",
+                0,
+                vec![
+                    band(bounds.pulse_low, self.ring()),
+                    band(bounds.pulse_high, Outcome::GoOn),
+                    last(self.ring()),
+                ],
+            ),
+        }
+    }
+
+    fn sugar(&self) -> CheckRow {
+        let say = Say {
+            words: self.ask.words,
+        };
+        let bounds = &self.ask.bounds;
+        let values = [
+            ("low", say.value(bounds.sugar_eat_below)),
+            ("high", say.value(bounds.sugar_high)),
+            ("unit", self.get("say.unit.sugar")),
+        ];
+        let values: Vec<(&str, &str)> = values.iter().map(|(k, v)| (*k, v.as_str())).collect();
+        CheckRow {
+            id: "sugar".to_owned(),
+            question: self.get("check.ask.sugar"),
+            passed: self.get("check.well.sugar"),
+            paper: vec![self.ask.words.fill("check.print.sugar-range", &values)],
+            answer: self.number(
+                "glucose_mmol_l",
+                "say.unit.sugar",
+                1,
+                vec![
+                    band(bounds.sugar_low, unwell("sugar")),
+                    band(
+                        bounds.sugar_eat_below,
+                        Outcome::First(self.get("check.outcome.wait-sugar")),
+                    ),
+                    band(bounds.sugar_high, Outcome::GoOn),
+                    last(self.ring()),
+                ],
+            ),
+        }
+    }
+
+    /// A number within the table of bounds, so that what the page saves is never refused later.
+    fn number(&self, key: &str, unit: &str, decimals: u8, bands: Vec<Band>) -> Answer {
+        let bound = bound_of(key).expect("the key stands in the table of bounds: tested");
+        Answer::Number {
+            unit: self.get(unit),
+            least: bound.low,
+            most: bound.high,
+            decimals,
+            bands,
+        }
+    }
+}
+
+const fn band(below: f64, outcome: Outcome) -> Band {
+    Band {
+        below: Some(below),
+        outcome,
+    }
+}
+
+const fn last(outcome: Outcome) -> Band {
+    Band {
+        below: None,
+        outcome,
+    }
+}
+
+/// What the person gets ready before the session.
+pub(super) fn ready(ask: &Ask<'_>, facts: &Facts) -> Vec<String> {
+    let mut ids = vec!["meal", "tablets"];
+    if facts.nitrate {
+        ids.push("spray");
+    }
+    ids.push("telephone");
+    if facts.sugar_can_fall {
+        ids.push("sugar");
+    }
+    if facts.alone {
+        ids.push("door");
+    }
+    if facts.low_vision {
+        ids.push("glasses");
+    }
+    ids.extend(["chair", "floor", "shoes"]);
+    ids.iter()
+        .map(|id| ask.words.get(&format!("page.ready.{id}")).to_owned())
+        .collect()
+}
+
+/// Whether a joint of this person is known to be sore.
+pub(super) fn has_sore_joint(ask: &Ask<'_>) -> bool {
+    let items = [
+        HistoryItem::KneeOsteoarthritis,
+        HistoryItem::HipOsteoarthritis,
+        HistoryItem::ShoulderPain,
+        HistoryItem::WristPain,
+    ];
+    !ask.case.pains.is_empty() || items.iter().any(|item| ask.case.history.has(*item))
+}

@@ -1,0 +1,430 @@
+//! The unwell path: one thing at a time, the number on every screen, the spray only where it belongs.
+
+use super::build::{Ask, Facts};
+use super::say::Say;
+use super::{Call, Choice, Next, Node, Unwell};
+use rehab::diary::SymptomKind;
+use std::collections::BTreeMap;
+
+/// Builds the path for this person.
+pub(super) fn unwell(ask: &Ask<'_>, facts: &Facts) -> Unwell {
+    let mut path = Path {
+        ask,
+        facts,
+        nodes: BTreeMap::new(),
+    };
+    path.first();
+    path.chest();
+    path.faint();
+    path.racing();
+    if facts.device {
+        path.shock();
+    }
+    path.breathless();
+    if facts.diabetes {
+        path.sugar();
+    }
+    path.fall();
+    path.other();
+    let mut after = vec!["no-exercise", "ring", "write-down"];
+    if facts.nitrate {
+        after.push("spray-check");
+    }
+    Unwell {
+        first: "first".to_owned(),
+        nodes: path.nodes,
+        after: after
+            .iter()
+            .map(|id| ask.words.get(&format!("unwell.after.{id}")).to_owned())
+            .collect(),
+    }
+}
+
+struct Path<'a> {
+    ask: &'a Ask<'a>,
+    facts: &'a Facts,
+    nodes: BTreeMap<String, Node>,
+}
+
+impl Path<'_> {
+    fn get(&self, id: &str) -> String {
+        self.ask.words.get(&format!("unwell.{id}")).to_owned()
+    }
+
+    fn all(&self, ids: &[&str]) -> Vec<String> {
+        ids.iter().map(|id| self.get(id)).collect()
+    }
+
+    fn choice(&self, label: &str, next: &str) -> Choice {
+        Choice {
+            label: self.get(label),
+            next: Next::Node(next.to_owned()),
+            after_wait: false,
+        }
+    }
+
+    fn yes_no(&self, yes: &str, no: &str) -> Vec<Choice> {
+        let button = |id: &str, next: &str| Choice {
+            label: self.ask.words.get(id).to_owned(),
+            next: Next::Node(next.to_owned()),
+            after_wait: false,
+        };
+        vec![
+            button("page.buttons.yes", yes),
+            button("page.buttons.no", no),
+        ]
+    }
+
+    fn over(&self) -> Vec<Choice> {
+        vec![Choice {
+            label: self.get("when-over"),
+            next: Next::Afterwards,
+            after_wait: false,
+        }]
+    }
+
+    fn put(&mut self, id: &str, node: Node) {
+        self.nodes.insert(id.to_owned(), node);
+    }
+
+    /// A screen that asks one question.
+    fn question(
+        &mut self,
+        id: &str,
+        kind: &str,
+        lines: &[&str],
+        question: &str,
+        choices: Vec<Choice>,
+    ) {
+        let node = Node {
+            head: self.get(&format!("{kind}.head")),
+            lines: self.all(lines),
+            call: Call::Emergency,
+            wait_ms: 0,
+            question: self.get(question),
+            choices,
+            symptom: symptom_of(kind),
+            nitrate: false,
+        };
+        self.put(id, node);
+    }
+
+    /// A screen at which one path ends: a call, then what comes afterwards.
+    fn end(&mut self, id: &str, kind: &str, call: Call, lines: &[&str]) {
+        let mut lines = self.all(lines);
+        if call == Call::Emergency {
+            lines.extend(self.all(&["unlock-door", "stay-on-line"]));
+        }
+        let node = Node {
+            head: self.get(&format!("{kind}.head")),
+            lines,
+            call,
+            wait_ms: 0,
+            question: String::new(),
+            choices: self.over(),
+            symptom: symptom_of(kind),
+            nitrate: false,
+        };
+        self.put(id, node);
+    }
+
+    fn first(&mut self) {
+        let mut kinds = vec!["chest", "faint", "racing"];
+        if self.facts.device {
+            kinds.push("shock");
+        }
+        kinds.push("breathless");
+        if self.facts.diabetes {
+            kinds.push("sugar");
+        }
+        kinds.push("fall");
+        let mut choices: Vec<Choice> = kinds
+            .iter()
+            .map(|kind| self.choice(&format!("kind.{kind}"), kind))
+            .collect();
+        choices.push(self.choice("another", "other"));
+        choices.push(Choice {
+            label: self.get("mistake"),
+            next: Next::Back,
+            after_wait: false,
+        });
+        let node = Node {
+            head: self.get("sit-down"),
+            lines: self.all(&["do-not-wait"]),
+            call: Call::Emergency,
+            wait_ms: 0,
+            question: self.get("what"),
+            choices,
+            symptom: None,
+            nitrate: false,
+        };
+        self.put("first", node);
+    }
+
+    fn chest(&mut self) {
+        let ready = self.facts.nitrate;
+        let then = if ready { "chest-have" } else { "chest-none" };
+        let choices = self.yes_no("chest-faint", then);
+        self.question("chest", "chest", &["chest.sit"], "chest.faint-ask", choices);
+        self.end("chest-now", "chest", Call::Emergency, &["chest.not-gone"]);
+        self.end("chest-gone", "chest", Call::Team, &["chest.gone"]);
+        let gone = self.yes_no("chest-gone", "chest-now");
+        self.question(
+            "chest-none",
+            "chest",
+            &["chest.sit", "chest.no-spray"],
+            "chest.gone-ask",
+            gone,
+        );
+        if ready {
+            self.end(
+                "chest-faint",
+                "chest",
+                Call::Emergency,
+                &["chest.faint-yes"],
+            );
+            let choices = self.yes_no("spray-1", "chest-none");
+            self.question(
+                "chest-have",
+                "chest",
+                &["chest.sit"],
+                "chest.spray-ask",
+                choices,
+            );
+            self.spray();
+        } else {
+            self.end("chest-faint", "chest", Call::Emergency, &["chest.not-gone"]);
+        }
+    }
+
+    /// The service's own steps, each with its own wait. After the last one comes the emergency number.
+    fn spray(&mut self) {
+        let Some(protocol) = self.ask.service.nitrate.clone() else {
+            return;
+        };
+        let say = Say {
+            words: self.ask.words,
+        };
+        let count = protocol.steps.len();
+        for (i, step) in protocol.steps.iter().enumerate() {
+            let number = i + 1;
+            let told = self.ask.words.fill(
+                "unwell.chest.spray-step",
+                &[
+                    ("step", &say.number(number as u64)),
+                    ("count", &say.number(count as u64)),
+                    ("text", &step.text),
+                ],
+            );
+            let waiting = format!("spray-{number}-wait");
+            let mut lines = vec![told];
+            if i == 0 {
+                lines.push(self.get("chest.spray-how"));
+            }
+            let choices = vec![
+                self.choice("chest.spray-used", &waiting),
+                self.choice("worse", "chest-now"),
+            ];
+            let node = Node {
+                head: self.get("chest.head"),
+                lines,
+                call: Call::Emergency,
+                wait_ms: 0,
+                question: String::new(),
+                choices,
+                symptom: symptom_of("chest"),
+                nitrate: false,
+            };
+            self.put(&format!("spray-{number}"), node);
+            let next = if number < count {
+                format!("spray-{}", number + 1)
+            } else {
+                "chest-now".to_owned()
+            };
+            self.spray_wait(&waiting, step.wait_s, &next);
+        }
+    }
+
+    fn spray_wait(&mut self, id: &str, wait_s: u32, next: &str) {
+        let say = Say {
+            words: self.ask.words,
+        };
+        let mut lines = self.all(&["chest.sit"]);
+        if wait_s > 0 {
+            let length = say.length(wait_s.saturating_mul(1000));
+            lines.push(
+                self.ask
+                    .words
+                    .fill("unwell.wait-for", &[("length", &length)]),
+            );
+        }
+        let mut still = self.choice("not-better", next);
+        still.after_wait = wait_s > 0;
+        let choices = vec![
+            self.choice("gone", "chest-gone"),
+            self.choice("worse", "chest-now"),
+            still,
+        ];
+        let node = Node {
+            head: self.get("chest.head"),
+            lines,
+            call: Call::Emergency,
+            wait_ms: wait_s.saturating_mul(1000),
+            question: self.get("chest.gone-ask"),
+            choices,
+            symptom: symptom_of("chest"),
+            nitrate: true,
+        };
+        self.put(id, node);
+    }
+
+    fn faint(&mut self) {
+        let mut lines = vec!["faint.sit", "faint.legs"];
+        if self.facts.nitrate {
+            lines.push("faint.no-spray");
+        }
+        let mut choices = self.yes_no("faint-now", "faint-passed");
+        if self.facts.diabetes {
+            choices.push(self.choice("kind.sugar", "sugar"));
+        }
+        self.question("faint", "faint", &lines, "faint.fainted-ask", choices);
+        self.end("faint-now", "faint", Call::Emergency, &["faint.fainted"]);
+        self.end(
+            "faint-passed",
+            "faint",
+            Call::Team,
+            &["faint.slowly", "faint.passed"],
+        );
+    }
+
+    fn racing(&mut self) {
+        let choices = self.yes_no("racing-now", "racing-wait");
+        self.question(
+            "racing",
+            "racing",
+            &["racing.sit"],
+            "racing.with-ask",
+            choices,
+        );
+        self.end("racing-now", "racing", Call::Emergency, &["racing.with"]);
+        let choices = self.yes_no("racing-passed", "racing-lasts");
+        self.question(
+            "racing-wait",
+            "racing",
+            &["racing.sit"],
+            "racing.lasts-ask",
+            choices,
+        );
+        self.end("racing-lasts", "racing", Call::Emergency, &["racing.lasts"]);
+        self.end("racing-passed", "racing", Call::Team, &["racing.passed"]);
+    }
+
+    fn shock(&mut self) {
+        let choices = self.yes_no("shock-now", "shock-one");
+        self.question("shock", "shock", &["shock.sit"], "shock.more-ask", choices);
+        self.end("shock-now", "shock", Call::Emergency, &["shock.more"]);
+        self.end("shock-one", "shock", Call::Team, &["shock.one"]);
+    }
+
+    fn breathless(&mut self) {
+        let choices = self.yes_no("breathless-better", "breathless-now");
+        self.question(
+            "breathless",
+            "breathless",
+            &["breathless.sit", "breathless.slow"],
+            "breathless.better-ask",
+            choices,
+        );
+        self.end(
+            "breathless-now",
+            "breathless",
+            Call::Emergency,
+            &["breathless.not-better"],
+        );
+        self.end(
+            "breathless-better",
+            "breathless",
+            Call::Team,
+            &["breathless.better"],
+        );
+    }
+
+    fn sugar(&mut self) {
+        let choices = vec![
+            self.choice("feel-better", "sugar-better"),
+            self.choice("not-better", "sugar-now"),
+        ];
+        self.question(
+            "sugar",
+            "sugar",
+            &["sugar.sit", "sugar.take", "sugar.check"],
+            "sugar.better-ask",
+            choices,
+        );
+        self.end("sugar-now", "sugar", Call::Emergency, &["sugar.not-better"]);
+        self.end("sugar-better", "sugar", Call::Team, &["sugar.better"]);
+    }
+
+    fn fall(&mut self) {
+        let mut choices = self.yes_no("fall-hurt", "fall-ring");
+        choices.push(self.choice("fall.only-joint", "joint"));
+        self.question("fall", "fall", &["fall.still"], "fall.hurt-ask", choices);
+        let mut lines = vec!["fall.hurt"];
+        if self.facts.bleeds {
+            lines.push("fall.thinner");
+        }
+        self.end("fall-hurt", "fall", Call::Emergency, &lines);
+        let mut lines = vec!["fall.ring"];
+        if self.facts.bleeds {
+            lines.insert(0, "fall.thinner");
+        }
+        self.end("fall-ring", "fall", Call::Team, &lines);
+        self.end(
+            "joint-rest",
+            "joint",
+            Call::Team,
+            &["fall.joint", "fall.ring"],
+        );
+        let say = Say {
+            words: self.ask.words,
+        };
+        let most = say.number(libm::round(rehab::review::JOINT_DURING) as u64);
+        let asked = self
+            .ask
+            .words
+            .fill("unwell.fall.joint-ask", &[("most", &most)]);
+        let mut choices = self.yes_no("joint-rest", "joint-rest");
+        choices[0].next = Next::BackEased;
+        self.question(
+            "joint",
+            "joint",
+            &["fall.joint-lighter"],
+            "fall.still",
+            choices,
+        );
+        if let Some(node) = self.nodes.get_mut("joint") {
+            node.question = asked;
+            node.call = Call::Team;
+        }
+    }
+
+    fn other(&mut self) {
+        self.end("other", "other", Call::Emergency, &["other.call"]);
+    }
+}
+
+/// The diary's word for what a branch is about.
+fn symptom_of(kind: &str) -> Option<String> {
+    let kind = match kind {
+        "chest" => SymptomKind::ChestDiscomfort,
+        "faint" => SymptomKind::Faint,
+        "racing" => SymptomKind::Palpitations,
+        "shock" => SymptomKind::DeviceShock,
+        "breathless" => SymptomKind::Breathlessness,
+        "sugar" => SymptomKind::LowSugar,
+        "fall" => SymptomKind::Fall,
+        "joint" => SymptomKind::OtherJointPain,
+        _ => SymptomKind::Other,
+    };
+    Some(kind.word().to_owned())
+}
