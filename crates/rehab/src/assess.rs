@@ -19,7 +19,7 @@ pub fn assess(case: &Case, service: &Service, on: Date) -> Assessed {
     let known = Known::new(case, service, on);
     let medicines = Medicines::on(&case.medicines, &service.medicine_names, on);
     let screened = screening::screen(&known, sugar_can_fall(&known, &medicines));
-    let measured = capacity::capacity(&known);
+    let measured = capacity::capacity(&known, medicines.rate_slowed());
     let stratified = risk::stratify(&known);
     let mut screening = screened.screening;
     let mut gate = Gate::default();

@@ -77,6 +77,14 @@ impl<'a> Known<'a> {
             .find_map(|one| one.nyha.map(|class| (class, one.date)))
     }
 
+    /// Weight in kg as last known.
+    pub(crate) fn weight_kg(&self) -> Option<f64> {
+        self.examinations()
+            .into_iter()
+            .find_map(|one| one.weight_kg)
+            .or(self.case.person.weight_kg)
+    }
+
     /// Resting rate as last recorded, with its day.
     pub(crate) fn resting_hr(&self) -> Option<(f64, Date)> {
         self.examinations()

@@ -22,7 +22,7 @@ pub fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(instruments::RULES)
         .chain(medicine::rules())
         .chain(screening::rules())
-        .chain(capacity::RULES)
+        .chain(capacity::rules())
         .chain(risk::rules())
         .chain(eligibility::RULES)
         .chain(limits::rules())

@@ -1,27 +1,13 @@
-//! Capacity: which test says what this person can do, with its error.
+//! Capacity: which test says what this person can do, with its error, and what the function tests say.
+
+mod estimates;
+mod norms;
+mod reading;
 
 use crate::assessed::{Capacity, CapacityEstimate};
-use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
-use crate::inputs::PEAK_METS;
+use crate::assessment::Answered;
+use crate::evidence::{Answer, Finding, Input, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::known::Known;
-use crate::quantity::Mets;
-
-const MEASURED: Rule = Rule {
-    id: RuleId("capacity/exercise-test"),
-    name: "Capacity from an exercise test",
-    statement: "The peak METs of the newest symptom-limited exercise test since the newest event: measured, it comes \
-                before every estimate.",
-    sources: &[SourceId("service-ours")],
-    tag: Tag::Ours,
-    inputs: &[PEAK_METS],
-    evaluate: |values| {
-        let mets = values.number("peak_mets")?;
-        Ok(Answer::new(
-            Value::Number(mets, "METs"),
-            format!("measured, {mets}"),
-        ))
-    },
-};
 
 const ORDER: Rule = Rule {
     id: RuleId("capacity/order"),
@@ -31,23 +17,31 @@ const ORDER: Rule = Rule {
                 METs at most, warm-up rungs only, and which test to do (our default).",
     sources: &[SourceId("service-ours")],
     tag: Tag::Ours,
-    inputs: &[Input::flag("any")],
+    inputs: &[Input::choice(
+        "method",
+        &[
+            "exercise-test",
+            "step",
+            "shuttle-walk",
+            "six-minute-walk",
+            "activity-status",
+        ],
+    )],
     evaluate: |values| {
-        let any = values.flag("any")?;
-        let word = if any {
-            "the first in the order"
-        } else {
-            "warm-up rungs only"
-        };
+        let method = values.text("method")?;
+        let place = estimates::ORDER.iter().position(|one| *one == method);
+        let place = place.map_or(0, |at| at + 1);
         Ok(Answer::new(
-            Value::Text(word.to_owned()),
-            format!("any: {any}"),
+            Value::Whole(i64::try_from(place).unwrap_or(0), "of 5"),
+            estimates::ORDER.join(", then "),
         ))
     },
 };
 
 /// Every rule of this module.
-pub(crate) const RULES: &[Rule] = &[ORDER, MEASURED];
+pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
+    [&ORDER, &reading::MEASURED].into_iter()
+}
 
 /// Capacity with what is still to find out.
 pub(crate) struct Measured {
@@ -56,56 +50,59 @@ pub(crate) struct Measured {
 }
 
 /// Capacity of the record on its day.
-pub(crate) fn capacity(known: &Known) -> Measured {
-    let mut good = Vec::new();
-    let mut others = Vec::new();
-    for (test, exercise) in known.exercise_tests() {
-        let Some(peak) = exercise.peak_mets else {
-            continue;
-        };
-        let because = MEASURED
-            .because(Value::Number(peak, "METs"), "Measured in an exercise test.")
-            .with(Named::number("peak_mets", peak, "METs"));
-        let mut estimate = CapacityEstimate {
-            mets: Mets::of(peak.max(1.0)),
-            error_mets: None,
-            method: "exercise-test".to_owned(),
-            measured: true,
-            date: test.date,
-            because,
-            cautions: Vec::new(),
-        };
-        if known.since_newest_event(test) {
-            good.push(estimate);
-        } else {
-            estimate.cautions.push(match test.date {
-                Some(_) => "from before the newest event: not used".to_owned(),
-                None => "its day is not recorded: not used".to_owned(),
-            });
-            others.push(estimate);
+pub(crate) fn capacity(known: &Known, rate_slowed: Answered) -> Measured {
+    let mut usable: Vec<CapacityEstimate> = Vec::new();
+    let mut others: Vec<CapacityEstimate> = Vec::new();
+    let mut findings = norms::findings(known);
+    let mut questions = Vec::new();
+    for method in estimates::ORDER {
+        for test in known.tests() {
+            if test.result.kind() != *method {
+                continue;
+            }
+            match estimates::estimate(known, test, rate_slowed) {
+                estimates::Outcome::Usable(estimate) => usable.push(estimate),
+                estimates::Outcome::NotUsed(estimate, asked) => {
+                    others.push(estimate);
+                    questions.extend(asked);
+                }
+                estimates::Outcome::Nothing(finding) => findings.extend(finding),
+            }
         }
     }
-    let mut good = good.into_iter();
-    let used = good.next();
-    let others: Vec<CapacityEstimate> = good.chain(others).collect();
-    let mut questions = Vec::new();
+    let mut usable = usable.into_iter();
+    let used = usable.next();
+    let others = usable.chain(others).collect();
     if used.is_none() {
-        questions.push(
-            ORDER
-                .finding(
-                    Weight::FindOut,
-                    "What can they do? No test of capacity counts. Do the six-minute walk on a 30 m course, the step \
-                     test or the twelve activity questions",
-                )
-                .asking("measure it at the visit", "anything beyond the warm-up"),
-        );
+        questions.push(no_capacity(known));
     }
     Measured {
         capacity: Capacity {
             used,
             others,
-            findings: Vec::new(),
+            findings,
         },
         questions,
     }
+}
+
+fn no_capacity(known: &Known) -> Finding {
+    let taken = known
+        .tests()
+        .into_iter()
+        .any(|test| estimates::ORDER.contains(&test.result.kind()));
+    let why = if taken {
+        "No test of capacity counts now"
+    } else {
+        "No test of capacity is recorded"
+    };
+    ORDER
+        .finding(
+            Weight::FindOut,
+            format!(
+                "What can they do? {why}. Do the six-minute walk on a 30 m course, or the shuttle walk on 10 m; where \
+                 there is no room, the step test or the twelve activity questions"
+            ),
+        )
+        .asking("measure it at the visit", "anything beyond the warm-up")
 }

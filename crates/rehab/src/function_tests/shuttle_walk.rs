@@ -140,7 +140,8 @@ pub const SINGH: Rule = Rule {
     },
 };
 
-const PROBST: Rule = Rule {
+/// The reference equation, for findings elsewhere.
+pub const PROBST: Rule = Rule {
     id: RuleId("shuttle-walk/probst-2012"),
     name: "Expected shuttle walk, Probst",
     statement: "1449.701 - 11.735 age + 241.897 (men) - 5.686 BMI, metres.",

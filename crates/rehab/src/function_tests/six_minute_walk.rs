@@ -145,7 +145,8 @@ fn answer(values: &Values, reference: Reference, working: String) -> Answer {
         .keep_in_mind("30 m course without an aid; the equations differ by more than 200 m, so name this one beside its result")
 }
 
-const ENRIGHT_SHERRILL: Rule = Rule {
+/// The first reference equation, for findings elsewhere.
+pub const ENRIGHT_SHERRILL: Rule = Rule {
     id: RuleId("six-minute-walk/enright-sherrill-1998"),
     name: "Expected six-minute walk, Enright and Sherrill",
     statement: "Men 7.57 cm - 5.02 age - 1.76 kg - 309 m; women 2.11 cm - 2.29 kg - 5.78 age + 667 m; lower limit of normal 153 m and 139 m below (recalled).",
@@ -245,7 +246,8 @@ pub const ROSS: Rule = Rule {
     },
 };
 
-const LOWEST_QUARTILE: Rule = Rule {
+/// The lowest quartile, for findings elsewhere.
+pub const LOWEST_QUARTILE: Rule = Rule {
     id: RuleId("six-minute-walk/lowest-quartile"),
     name: "Lowest quartile of people with coronary disease",
     statement: "People with stable coronary disease in the lowest quartile (87 to 419 m) had four times the events.",

@@ -4,29 +4,27 @@ use crate::assessment::{Answered, HistoryItem, TestResult, WalkingAid};
 use crate::evidence::{
     Answer, Because, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight,
 };
+use crate::function_tests::chair_and_gait::{
+    FIVE_STANDS_FALLS_S, GAIT_FRAIL_M_S, GAIT_RISK_M_S, UP_AND_GO_FALLS_S,
+    five_stands_slow_above_s, gait_speed_m_s, up_and_go,
+};
+use crate::inputs::AGE;
 use crate::known::Known;
 
-// Source: cdc-fall-tests (recalled): 12 s and more on the timed up and go.
-const UP_AND_GO_AT_RISK_S: f64 = 12.0;
 /// Slower than this on the timed up and go only seated or with both hands.
 // Source: balance-ours.
 const UP_AND_GO_SLOW_S: f64 = 20.0;
+/// Worse than average on the timed up and go where the age is not in the table.
 // Source: bohannon-2006-tug: 60 to 99 years, upper end of the mean's interval 9.9 s.
 const UP_AND_GO_WORSE_THAN_AVERAGE_S: f64 = 9.9;
-// Source: cesari-gait and gait-sarcopenia (recalled), in m/s over 4 m.
-const GAIT_AT_RISK_M_S: f64 = 1.0;
-const GAIT_SLOW_M_S: f64 = 0.8;
-const GAIT_COURSE_M: f64 = 4.0;
-// Source: buatois-2008: 15 s and more for five stands, repeated falls.
-const FIVE_STANDS_FALLS_S: f64 = 15.0;
 
 const BALANCE: Rule = Rule {
     id: RuleId("limits/balance"),
     name: "Highest balance level",
     statement: "Levels: 0 seated or both hands, 1 both feet, 2 moving on one foot, 3 standing on one foot. The least \
-                that any finding allows: a frame 0, a stick 1; no fall 3, one fall 2, more 1; timed up and go under \
-                9.9 s 3, under 12 s 2, under 20 s 1, else 0; gait 1.0 m/s 3, 0.8 m/s 2, slower 1; five stands in 15 s \
-                or more 1; poor balance or vertigo 1; stroke, low vision or numb feet 2. Level 3 only when aid and \
+                that any finding allows: a frame 0, a stick 1; no fall 3, one fall 2, more 1; timed up and go no worse \
+                than average for the age 3, under 12 s 2, under 20 s 1, else 0; gait 1.0 m/s 3, above 0.8 m/s 2, slower \
+                1; five stands no slower than average 3, under 15 s 2, else 1; poor balance or vertigo 1; stroke, low vision or numb feet 2. Level 3 only when aid and \
                 falls are known and a test was good; nothing known: 1 (levels are our default).",
     sources: &[
         SourceId("balance-ours"),
@@ -43,19 +41,25 @@ const BALANCE: Rule = Rule {
         Input::number("up_and_go_s", "s", 0.5, 180.0).or_none(),
         Input::number("gait_4m_s", "s", 0.5, 180.0).or_none(),
         Input::number("five_stands_s", "s", 0.5, 180.0).or_none(),
+        AGE.or_none(),
     ],
     evaluate: |values| {
         let aid = values
             .optional_text("aid")
             .and_then(|word| WalkingAid::parse(word).ok());
         let falls = values.optional_number("falls_12_months");
+        let age = values.optional_number("age_years");
         let mut caps = Vec::new();
         caps.extend(aid.map(of_aid));
         caps.extend(falls.map(|falls| of_falls(falls as u32)));
         let tests = [
-            values.optional_number("up_and_go_s").map(of_up_and_go),
+            values
+                .optional_number("up_and_go_s")
+                .map(|seconds| of_up_and_go(seconds, age)),
             values.optional_number("gait_4m_s").map(of_gait),
-            values.optional_number("five_stands_s").map(of_five_stands),
+            values
+                .optional_number("five_stands_s")
+                .map(|seconds| of_five_stands(seconds, age)),
         ];
         let tested = tests.iter().flatten().count() > 0;
         caps.extend(tests.into_iter().flatten());
@@ -86,12 +90,15 @@ const fn of_falls(falls: u32) -> u8 {
     }
 }
 
-fn of_up_and_go(seconds: f64) -> u8 {
+fn of_up_and_go(seconds: f64, age_years: Option<f64>) -> u8 {
+    let average = age_years
+        .and_then(up_and_go)
+        .map_or(UP_AND_GO_WORSE_THAN_AVERAGE_S, |mean| mean.high_s);
     if seconds >= UP_AND_GO_SLOW_S {
         0
-    } else if seconds >= UP_AND_GO_AT_RISK_S {
+    } else if seconds >= UP_AND_GO_FALLS_S {
         1
-    } else if seconds > UP_AND_GO_WORSE_THAN_AVERAGE_S {
+    } else if seconds > average {
         2
     } else {
         3
@@ -99,18 +106,25 @@ fn of_up_and_go(seconds: f64) -> u8 {
 }
 
 fn of_gait(seconds: f64) -> u8 {
-    let speed_m_s = GAIT_COURSE_M / seconds;
-    if speed_m_s < GAIT_SLOW_M_S {
+    let speed_m_s = gait_speed_m_s(seconds);
+    if speed_m_s <= GAIT_FRAIL_M_S {
         1
-    } else if speed_m_s < GAIT_AT_RISK_M_S {
+    } else if speed_m_s < GAIT_RISK_M_S {
         2
     } else {
         3
     }
 }
 
-fn of_five_stands(seconds: f64) -> u8 {
-    if seconds >= FIVE_STANDS_FALLS_S { 1 } else { 3 }
+fn of_five_stands(seconds: f64, age_years: Option<f64>) -> u8 {
+    let slow = age_years.and_then(five_stands_slow_above_s);
+    if seconds >= FIVE_STANDS_FALLS_S {
+        1
+    } else if slow.is_some_and(|slow| seconds > slow) {
+        2
+    } else {
+        3
+    }
 }
 
 /// The least cap; level 3 only where aid, falls and a test are known, 2 where only some is, 1 where nothing is.
@@ -201,37 +215,29 @@ pub(crate) fn balance(known: &Known) -> Balance {
 
 /// What the newest test of each kind allows.
 fn tested(known: &Known) -> Vec<(u8, String)> {
-    let newest = |read: fn(&TestResult) -> Option<(u8, String)>| {
-        known
-            .tests()
-            .into_iter()
-            .find_map(|test| read(&test.result))
-    };
-    [
-        newest(|result| match result {
-            TestResult::TimedUpAndGo { seconds } => Some((
-                of_up_and_go(*seconds),
+    let age = known.case.person.age_years(known.on);
+    let mut kinds = std::collections::BTreeSet::new();
+    let mut all = Vec::new();
+    for test in known.tests() {
+        let found = match test.result {
+            TestResult::TimedUpAndGo { seconds } => (
+                of_up_and_go(seconds, age),
                 format!("timed up and go {seconds} s"),
-            )),
-            _ => None,
-        }),
-        newest(|result| match result {
+            ),
             TestResult::Gait4m { seconds } => {
-                Some((of_gait(*seconds), format!("4 metres in {seconds} s")))
+                (of_gait(seconds), format!("4 metres in {seconds} s"))
             }
-            _ => None,
-        }),
-        newest(|result| match result {
-            TestResult::FiveSitToStand { seconds } => Some((
-                of_five_stands(*seconds),
+            TestResult::FiveSitToStand { seconds } => (
+                of_five_stands(seconds, age),
                 format!("five stands in {seconds} s"),
-            )),
-            _ => None,
-        }),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
+            ),
+            _ => continue,
+        };
+        if kinds.insert(test.result.kind()) {
+            all.push(found);
+        }
+    }
+    all
 }
 
 fn conditions(known: &Known) -> Vec<(u8, String)> {

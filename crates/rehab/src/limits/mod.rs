@@ -30,6 +30,11 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
 pub(crate) use balance::{Balance, balance};
 pub(crate) use posture::{Posture, posture};
 
+/// Whether the pulse says how hard the heart works.
+pub(crate) fn pulse_says_work(known: &Known) -> bool {
+    rhythm::no_target(known).is_none()
+}
+
 /// What the limits are made from.
 pub(crate) struct Basis<'a> {
     pub(crate) capacity: &'a Capacity,

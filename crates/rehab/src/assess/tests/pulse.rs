@@ -1,0 +1,147 @@
+//! Pulse band and ceilings.
+
+use super::*;
+
+// Worked by hand: 164 - 0.7 x 75 = 111.5 (Brawner 2004); 64 + 0.4 x 47.5 = 83; 64 + 0.7 x 47.5 = 97.25.
+#[test]
+fn worked_case_on_a_beta_blocker_without_a_test() {
+    let assessed = today(&fenwick());
+    assert_eq!(assessed.screening.decision, Decision::Exercise);
+    assert_eq!(assessed.screening.valid_until, Some(date(2026, 11, 26)));
+    assert_eq!(band(&assessed), Some((83.0, 97.0)));
+    assert_eq!(ceiling(&assessed), Some((97.0, CeilingKind::Guiding)));
+    assert!(!assessed.signing_blocked, "{:?}", assessed.to_find_out);
+    let because = |id: &str| {
+        let found = assessed.limits.because.iter().find(|one| one.rule.0 == id);
+        found.expect("every number has its reason").clone()
+    };
+    let high = because("limits/hr-high");
+    assert_eq!(
+        high.working.as_deref(),
+        Some("164 - 0.7 x 75 = 111.5; 64 + 0.7 x (111.5 - 64) = 97.25")
+    );
+    assert!(high.sources.iter().any(|source| source.0 == "brawner-2004"));
+    assert!(high.unsure.is_some() && high.changes_with.is_some());
+    for id in [
+        "limits/hr-low",
+        "limits/mets-low",
+        "limits/mets-high",
+        "limits/mets-station-high",
+        "limits/effort",
+        "limits/balance",
+    ] {
+        assert!(!because(id).sources.is_empty(), "{id}");
+    }
+}
+
+#[test]
+fn a_defibrillator_without_its_rate_gives_no_ceiling_and_no_signing() {
+    let with = |lowest_treated_bpm| {
+        changed(|case| {
+            case.heart.device = Some(Device {
+                lowest_treated_bpm,
+                last_shock: None,
+                subcutaneous: None,
+            });
+        })
+    };
+    let unknown = with(None);
+    assert_eq!((band(&unknown), ceiling(&unknown)), (None, None));
+    assert_eq!(
+        asks(&unknown, "ceiling/device-rate-known"),
+        Some(Weight::BlocksSigning)
+    );
+    // 170 - 20 and 110 - 20, the service's margin of 20.
+    assert_eq!(
+        ceiling(&with(Some(170.0))),
+        Some((150.0, CeilingKind::Hard))
+    );
+    let low = with(Some(110.0));
+    assert_eq!(ceiling(&low), Some((90.0, CeilingKind::Hard)));
+    assert_eq!(band(&low), Some((83.0, 90.0)));
+}
+
+#[test]
+fn fibrillation_has_no_pulse_target_and_keeps_the_ceiling_of_a_device() {
+    let assessed = changed(|case| {
+        case.heart.rhythm = Some(Rhythm::AtrialFibrillation);
+        case.heart.device = Some(Device {
+            lowest_treated_bpm: Some(170.0),
+            last_shock: None,
+            subcutaneous: None,
+        });
+    });
+    assert_eq!(band(&assessed), None);
+    assert!(!assessed.limits.pulse_model);
+    assert_eq!(ceiling(&assessed), Some((150.0, CeilingKind::Hard)));
+    assert!(speaks(&assessed, "limits/pulse-target"));
+    let without = changed(|case| case.heart.rhythm = Some(Rhythm::AtrialFibrillation));
+    assert_eq!((band(&without), ceiling(&without)), (None, None));
+    for change in [
+        (|case: &mut Case| case.events[0].kind = EventKind::Transplant) as fn(&mut Case),
+        |case| case.heart.rhythm = Some(Rhythm::AtrialFlutter),
+        |case| {
+            case.heart.rhythm = Some(Rhythm::Paced);
+            case.heart.pacemaker = Some(Pacemaker {
+                mode: Some(PacingMode::Vvi),
+                base_bpm: Some(60.0),
+                upper_tracking_bpm: None,
+                rate_response: None,
+                resynchronisation: None,
+            });
+        },
+    ] {
+        assert_eq!(band(&changed(change)), None);
+    }
+}
+
+#[test]
+fn a_lower_end_above_the_ceiling_is_explained() {
+    let assessed = changed(|case| {
+        case.tests.push(exercise_test(ExerciseTest {
+            ischaemia_hr_bpm: Some(92.0),
+            ..clean_test(6.0, 112.0)
+        }));
+    });
+    // 92 - 10 lies under 64 + 0.4 x (112 - 64) = 83.2, rounded up to 84.
+    assert_eq!(ceiling(&assessed), Some((82.0, CeilingKind::Hard)));
+    assert_eq!(band(&assessed), None);
+    assert!(speaks(&assessed, "limits/no-pulse-band"));
+}
+
+// Worked by hand from the reference's checks: onset 118 gives 108; the measured peak is never passed.
+#[test]
+fn worked_ceilings_from_a_test() {
+    let with = |exercise: ExerciseTest| changed(|case| case.tests.push(exercise_test(exercise)));
+    let ischaemic = with(ExerciseTest {
+        ischaemia_hr_bpm: Some(118.0),
+        st_depression_mm: Some(1.0),
+        ..clean_test(6.0, 131.0)
+    });
+    assert_eq!(ceiling(&ischaemic), Some((108.0, CeilingKind::Hard)));
+    let clean = with(clean_test(6.0, 131.0));
+    assert_eq!(ceiling(&clean), Some((131.0, CeilingKind::Hard)));
+    assert!(clean.limits.peak_hr_measured);
+    // 64 + 0.4 x 67 = 90.8 and 64 + 0.7 x 67 = 110.9.
+    assert_eq!(band(&clean), Some((91.0, 110.0)));
+    let without_rate = with(ExerciseTest {
+        st_depression_mm: Some(1.5),
+        ..clean_test(6.0, 131.0)
+    });
+    assert_eq!(
+        asks(&without_rate, "limits/ischaemic-rate"),
+        Some(Weight::BlocksSigning)
+    );
+    assert_eq!(ceiling(&without_rate), Some((121.0, CeilingKind::Hard)));
+}
+
+#[test]
+fn a_test_from_before_the_blocker_gives_no_hard_ceiling() {
+    let assessed = changed(|case| {
+        let mut test = exercise_test(clean_test(6.0, 150.0));
+        test.beta_blocked = Some(false);
+        case.tests.push(test);
+    });
+    assert_eq!(ceiling(&assessed), Some((97.0, CeilingKind::Guiding)));
+    assert!(speaks(&assessed, "limits/measured-peak"));
+}
