@@ -1,7 +1,12 @@
 //! Files named on the command line.
 
 use crate::failure::Failure;
+use formats::case::CASE;
 use formats::tree::MOST_BYTES;
+use formats::{Problem, Problems, SourceFile, case, service};
+use jiff::civil::Date;
+use rehab::assessment::Case;
+use rehab::service::Service;
 use std::fs::File;
 use std::io::Read;
 use std::path::Path;
@@ -30,4 +35,61 @@ fn plain(error: &std::io::Error) -> String {
         std::io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
         kind => kind.to_string(),
     }
+}
+
+/// Everything about one person that commands work from.
+pub(crate) struct Patient {
+    /// The case.
+    pub(crate) case: Case,
+    /// The service's settings, else the built-in cautious set.
+    pub(crate) service: Service,
+    /// The day the work is for.
+    pub(crate) on: Date,
+}
+
+/// Reads case and settings, and tells the problems of both at once.
+pub(crate) fn patient(
+    case: &Path,
+    service: Option<&Path>,
+    on: Option<Date>,
+) -> Result<Patient, Failure> {
+    let case_file = open(case)?;
+    let service_file = service.map(open).transpose()?;
+    let on = on.or_else(|| case_file.newest_date(&CASE));
+
+    let mut problems = Vec::new();
+    let case = keep(case::from_file(&case_file, on), &mut problems);
+    let service = match &service_file {
+        Some(file) => keep(service::from_file(file), &mut problems),
+        None => Some(Service::cautious()),
+    };
+    let (Some(case), Some(service), true) = (case, service, problems.is_empty()) else {
+        return Err(Failure::Refused(problems));
+    };
+    let Some(on) = on else {
+        return Err(Failure::CannotBeDone(format!(
+            "{} holds no day to work from; give one with --on, for example --on 2026-10-12",
+            case_file.name
+        )));
+    };
+    Ok(Patient { case, service, on })
+}
+
+fn keep<T>(result: Result<T, Problems>, problems: &mut Vec<Problem>) -> Option<T> {
+    match result {
+        Ok(value) => Some(value),
+        Err(Problems(more)) => {
+            problems.extend(more);
+            None
+        }
+    }
+}
+
+/// A file read into its tree.
+fn open(path: impl AsRef<Path>) -> Result<SourceFile, Failure> {
+    let path = path.as_ref();
+    Ok(SourceFile::open(
+        &path.display().to_string(),
+        &bytes(path)?,
+    )?)
 }

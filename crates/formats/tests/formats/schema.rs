@@ -1,14 +1,26 @@
 //! The JSON Schemas, held against what the reader takes, by a general-purpose validator.
 
 use crate::random::{Dice, spoil, table};
-use formats::shape::{Shape, schema};
+use formats::shape::schema;
 use formats::{FileKind, SourceFile, tree};
 use jsonschema::Validator;
 use proptest::prelude::*;
 use serde_json::{Value, json};
+use std::sync::LazyLock;
 
-fn validator(shape: &'static Shape) -> Validator {
-    jsonschema::draft202012::new(&schema(shape)).expect("a shape makes a valid schema")
+static VALIDATORS: LazyLock<Vec<(&'static str, Validator)>> = LazyLock::new(|| {
+    let validator = |kind: &FileKind| {
+        jsonschema::draft202012::new(&schema(kind.shape())).expect("a shape makes a valid schema")
+    };
+    FileKind::ALL
+        .iter()
+        .map(|kind| (kind.word(), validator(kind)))
+        .collect()
+});
+
+fn validator(kind: FileKind) -> &'static Validator {
+    let found = VALIDATORS.iter().find(|(word, _)| *word == kind.word());
+    &found.expect("every kind has a validator").1
 }
 
 fn fixture(kind: FileKind) -> Value {
@@ -30,7 +42,7 @@ fn reference_schemas_are_valid_and_take_the_fixtures() {
     for kind in FileKind::ALL {
         let schema = schema(kind.shape());
         assert!(jsonschema::meta::is_valid(&schema), "{}", kind.word());
-        let validator = validator(kind.shape());
+        let validator = validator(*kind);
         let fixture = fixture(*kind);
         let errors: Vec<String> = validator
             .iter_errors(&fixture)
@@ -42,7 +54,7 @@ fn reference_schemas_are_valid_and_take_the_fixtures() {
 
 #[test]
 fn reference_schemas_refuse_what_the_reader_refuses() {
-    let validator = validator(FileKind::Case.shape());
+    let validator = validator(FileKind::Case);
     let broken: &[(&str, Value)] = &[
         ("/person/height_cm", json!(1.74)),
         ("/person/sex", json!("f")),
@@ -71,7 +83,7 @@ proptest! {
     fn reference_random_files_fit_their_schema(seed: u64) {
         for kind in [FileKind::Case, FileKind::Diary, FileKind::Service] {
             let made = tree::to_json(&table(kind.shape(), &mut Dice::new(seed)).into());
-            let validator = validator(kind.shape());
+            let validator = validator(kind);
             let errors: Vec<String> = validator.iter_errors(&made).map(|error| error.to_string()).collect();
             prop_assert!(errors.is_empty(), "{}: {:#?}", kind.word(), errors);
         }
@@ -84,7 +96,7 @@ proptest! {
         let mut made = table(FileKind::Case.shape(), &mut dice);
         spoil(&mut made, &mut dice);
         let value = tree::to_json(&made.clone().into());
-        if !validator(FileKind::Case.shape()).is_valid(&value) {
+        if !validator(FileKind::Case).is_valid(&value) {
             let text = value.to_string();
             prop_assert!(formats::case::read("a.json", text.as_bytes(), None).is_err(), "{}", text);
         }

@@ -1,6 +1,7 @@
 //! The commands, one file each.
 
 mod check;
+mod limits;
 mod rule;
 mod rules;
 mod schema;
@@ -24,6 +25,8 @@ pub(crate) struct Common {
 pub(crate) enum Command {
     /// Validate files of any format and list every problem with key path and line
     Check(check::Check),
+    /// Screening, capacity, risk, eligibility and limits, each with its reasons
+    Limits(limits::Limits),
     /// List every rule and equation with id, source, tag and inputs
     Rules(rules::Rules),
     /// Evaluate one rule or equation
@@ -36,6 +39,7 @@ pub(crate) enum Command {
 pub(crate) fn run(command: &Command, common: &Common) -> Result<(), Failure> {
     match command {
         Command::Check(check) => check.run(common),
+        Command::Limits(limits) => limits.run(common),
         Command::Rules(rules) => rules.run(common),
         Command::Rule(rule) => rule.run(common),
         Command::Schema(schema) => schema.run(),

@@ -1,6 +1,7 @@
 //! The program from outside: what is given, what comes out, and the exit status.
 
 mod files;
+mod limits;
 mod rules;
 mod run;
 mod schemas;
