@@ -16,6 +16,7 @@ pub mod diary;
 pub mod service;
 
 pub mod json;
+pub mod journal;
 
 pub use exercise::{exercise_schema, exercises, exercises_with};
 pub use file::{FileKind, SourceFile};

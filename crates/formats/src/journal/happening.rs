@@ -6,7 +6,8 @@ use crate::tree::Notation;
 use jiff::civil::Date;
 use rehab::assessment::{Case, CaseId, StatusKind};
 use rehab::course::{
-    Call, Channel, Digests, Happening, Settled, Signature, SignedPlan, Taken, TeachBack, Towards, WatchedSession,
+    Call, Channel, Digests, Happening, Settled, Signature, SignedPlan, Taken, TeachBack, Towards,
+    WatchedSession,
 };
 use rehab::diary::{Diary, DiaryEntry};
 use rehab::programme::Stage;
@@ -158,16 +159,22 @@ pub const fn kind_of(happening: &Happening) -> &'static str {
 /// The body of a happening of one case.
 pub fn write_body(case: &CaseId, happening: &Happening) -> Vec<u8> {
     match happening {
-        Happening::Case(written) => bytes(FileText { text: crate::case::write(written, Notation::Json) }),
+        Happening::Case(written) => bytes(FileText {
+            text: crate::case::write(written, Notation::Json),
+        }),
         Happening::Status(status) => bytes(StoredStatus { status: *status }),
         Happening::Signed(plan) => bytes(stored_plan(plan)),
         Happening::Released { stage } => bytes(StoredRelease { stage: *stage }),
         Happening::Watched(session) => bytes(stored_watched(case, session)),
-        Happening::Diary { channel, entries } => {
-            bytes(StoredDiary { channel: *channel, diary: diary_text(case, entries) })
-        }
+        Happening::Diary { channel, entries } => bytes(StoredDiary {
+            channel: *channel,
+            diary: diary_text(case, entries),
+        }),
         Happening::Called(call) => bytes(stored_call(case, call)),
-        Happening::Settled(Settled { key, done }) => bytes(StoredSettled { key: key.clone(), done: done.clone() }),
+        Happening::Settled(Settled { key, done }) => bytes(StoredSettled {
+            key: key.clone(),
+            done: done.clone(),
+        }),
         Happening::Note(text) => bytes(StoredNote { text: text.clone() }),
     }
 }
@@ -181,11 +188,16 @@ pub fn read_body(kind: &str, body: &[u8]) -> Result<Happening, BodyError> {
         "case" => Happening::Case(Box::new(read_case(&parse::<FileText>(body)?.text)?)),
         "status" => Happening::Status(parse::<StoredStatus>(body)?.status),
         "signed" => Happening::Signed(Box::new(plan(parse(body)?)?)),
-        "released" => Happening::Released { stage: parse::<StoredRelease>(body)?.stage },
+        "released" => Happening::Released {
+            stage: parse::<StoredRelease>(body)?.stage,
+        },
         "watched" => Happening::Watched(watched(parse(body)?)?),
         "diary" => {
             let stored: StoredDiary = parse(body)?;
-            Happening::Diary { channel: stored.channel, entries: read_diary(&stored.diary)? }
+            Happening::Diary {
+                channel: stored.channel,
+                entries: read_diary(&stored.diary)?,
+            }
         }
         "called" => Happening::Called(Box::new(call(parse(body)?)?)),
         "settled" => {
@@ -193,24 +205,36 @@ pub fn read_body(kind: &str, body: &[u8]) -> Result<Happening, BodyError> {
             Happening::Settled(Settled { key, done })
         }
         "note" => Happening::Note(parse::<StoredNote>(body)?.text),
-        other => return Err(BodyError::of(format!("'{other}' is not a kind of entry this version knows"))),
+        other => {
+            return Err(BodyError::of(format!(
+                "'{other}' is not a kind of entry this version knows"
+            )));
+        }
     })
 }
 
 fn bytes<T: Serialize>(body: T) -> Vec<u8> {
-    serde_json::to_vec(&Versioned { version: VERSION, body }).expect("stored bodies hold only text, numbers and lists")
+    serde_json::to_vec(&Versioned {
+        version: VERSION,
+        body,
+    })
+    .expect("stored bodies hold only text, numbers and lists")
 }
 
 fn parse<T: for<'de> Deserialize<'de>>(body: &[u8]) -> Result<T, BodyError> {
     let read: Versioned<T> = serde_json::from_slice(body).map_err(BodyError::of)?;
     if read.version != VERSION {
-        return Err(BodyError::of(format!("its version is {}, known is {VERSION}", read.version)));
+        return Err(BodyError::of(format!(
+            "its version is {}, known is {VERSION}",
+            read.version
+        )));
     }
     Ok(read.body)
 }
 
 fn day(text: &str) -> Result<Date, BodyError> {
-    text.parse().map_err(|_| BodyError::of(format!("'{text}' is not a day")))
+    text.parse()
+        .map_err(|_| BodyError::of(format!("'{text}' is not a day")))
 }
 
 fn some_day(text: Option<String>) -> Result<Option<Date>, BodyError> {
@@ -223,11 +247,18 @@ fn read_case(text: &str) -> Result<Case, BodyError> {
 }
 
 fn diary_text(case: &CaseId, entries: &[DiaryEntry]) -> String {
-    crate::diary::write(&Diary { case: case.clone(), entries: entries.to_vec() }, Notation::Json)
+    crate::diary::write(
+        &Diary {
+            case: case.clone(),
+            entries: entries.to_vec(),
+        },
+        Notation::Json,
+    )
 }
 
 fn read_diary(text: &str) -> Result<Vec<DiaryEntry>, BodyError> {
-    let (diary, _) = crate::diary::read("diary.json", text.as_bytes(), None).map_err(BodyError::of)?;
+    let (diary, _) =
+        crate::diary::read("diary.json", text.as_bytes(), None).map_err(BodyError::of)?;
     Ok(diary.entries)
 }
 
@@ -248,7 +279,10 @@ fn stored_plan(plan: &SignedPlan) -> StoredPlan {
 fn plan(stored: StoredPlan) -> Result<SignedPlan, BodyError> {
     Ok(SignedPlan {
         stages: stored.stages.into_iter().map(Stage::from).collect(),
-        by: Signature { name: stored.signed_by, role: stored.role },
+        by: Signature {
+            name: stored.signed_by,
+            role: stored.role,
+        },
         on: day(&stored.on)?,
         valid_until: some_day(stored.valid_until)?,
         digests: Digests {
@@ -266,13 +300,20 @@ fn stored_watched(case: &CaseId, session: &WatchedSession) -> StoredWatched {
     StoredWatched {
         date: session.date.to_string(),
         stations: crate::case::write(&carrier, Notation::Json),
-        shown: session.shown.iter().map(|one| one.word().to_owned()).collect(),
+        shown: session
+            .shown
+            .iter()
+            .map(|one| one.word().to_owned())
+            .collect(),
         note: session.note.clone(),
     }
 }
 
 fn watched(stored: StoredWatched) -> Result<WatchedSession, BodyError> {
-    let shown = stored.shown.iter().map(|word| TeachBack::parse(word).map_err(BodyError::of));
+    let shown = stored
+        .shown
+        .iter()
+        .map(|word| TeachBack::parse(word).map_err(BodyError::of));
     Ok(WatchedSession {
         date: day(&stored.date)?,
         stations: read_case(&stored.stations)?.watched,
@@ -303,7 +344,10 @@ fn stored_call(case: &CaseId, call: &Call) -> StoredCall {
 
 fn call(stored: StoredCall) -> Result<Call, BodyError> {
     Ok(Call {
-        contact: Contact { date: day(&stored.date)?, kind: stored.by },
+        contact: Contact {
+            date: day(&stored.date)?,
+            kind: stored.by,
+        },
         reached: stored.reached,
         entries: read_diary(&stored.diary)?,
         decided: stored.decided.map(|taken| Taken {

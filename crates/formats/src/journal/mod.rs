@@ -7,4 +7,7 @@ mod happening;
 mod stage;
 mod word;
 
+#[cfg(test)]
+mod tests;
+
 pub use happening::{BodyError, kind_of, read_body, write_body};

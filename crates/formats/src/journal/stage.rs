@@ -89,7 +89,11 @@ impl From<StoredStage> for Stage {
             objective: stored.objective,
             bound: stored.bound,
             proven: stored.proven,
-            because: stored.because.into_iter().map(StoredBecause::reason).collect(),
+            because: stored
+                .because
+                .into_iter()
+                .map(StoredBecause::reason)
+                .collect(),
         }
     }
 }
@@ -152,7 +156,10 @@ fn split(named: Option<&VariantRef>) -> (Option<String>, Option<String>) {
 }
 
 fn join(exercise: Option<String>, variant: Option<String>) -> Option<VariantRef> {
-    Some(VariantRef { exercise: exercise?, variant: variant? })
+    Some(VariantRef {
+        exercise: exercise?,
+        variant: variant?,
+    })
 }
 
 impl From<&Because> for StoredBecause {
@@ -178,7 +185,10 @@ impl StoredBecause {
     /// keeps its words and says so.
     fn reason(self) -> Because {
         let known = rehab::rules::rules().find(|rule| rule.id.0 == self.rule);
-        let inputs = self.inputs.into_iter().map(|(name, value)| Named::text("given", format!("{name} {value}")));
+        let inputs = self
+            .inputs
+            .into_iter()
+            .map(|(name, value)| Named::text("given", format!("{name} {value}")));
         Because {
             rule: known.map_or(RuleId("stored/no-longer-known"), |rule| rule.id),
             text: self.text,

@@ -7,7 +7,9 @@ pub(super) fn serialize<T: ClosedWord, S: Serializer>(value: &T, to: S) -> Resul
     to.serialize_str(value.word())
 }
 
-pub(super) fn deserialize<'de, T: ClosedWord, D: Deserializer<'de>>(from: D) -> Result<T, D::Error> {
+pub(super) fn deserialize<'de, T: ClosedWord, D: Deserializer<'de>>(
+    from: D,
+) -> Result<T, D::Error> {
     let text = String::deserialize(from)?;
     T::read(&text).ok_or_else(|| D::Error::custom(format!("'{text}' is not a known {}", T::LIST)))
 }

@@ -58,10 +58,12 @@ closed! {
         PressureResponse, ProcedureKind, Prop, Rhythm, Screen, Sex, StatusKind, Support, Technique, TestPlace,
         WalkingAid,
     }
+    course::{Channel, Towards}
     diary::{PulseMethod, SymptomKind}
     evidence::{Tag}
     programme::{
-        ArmHeight, CostGrade, ExerciseKind, MuscleGroup, Posture, RestrictionEffect, RestrictionReason,
+        ArmHeight, CostGrade, ExerciseKind, MuscleGroup, Phase, Posture, RestrictionEffect, RestrictionReason, SegmentKind,
     }
+    review::{Action, ContactKind}
     service::{HomeConsequence, HrMaxPolicy, ScreeningSet}
 }
