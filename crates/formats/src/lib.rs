@@ -15,8 +15,8 @@ pub mod case;
 pub mod diary;
 pub mod service;
 
-pub mod json;
 pub mod journal;
+pub mod json;
 
 pub use exercise::{exercise_schema, exercises, exercises_with};
 pub use file::{FileKind, SourceFile};

@@ -220,7 +220,7 @@ const PHQ_9: Rule = Rule {
     name: "Mood, nine items",
     statement: "Sum 0 to 27: 0-4 minimal, 5-9 mild, 10-14 moderate, 15-19 moderately severe, 20-27 severe. No score from a part.",
     sources: &[SourceId("phq-gad-release-2010"), SourceId("kroenke-2001")],
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[Input::numbers("answers", "0 to 3", 0.0, 3.0)],
     evaluate: |values| {
         let given = answers(values)?;
@@ -253,7 +253,7 @@ const GAD_7: Rule = Rule {
     name: "Worry, seven items",
     statement: "Sum 0 to 21: 0-4 minimal, 5-9 mild, 10-14 moderate, 15-21 severe. No score from a part.",
     sources: &[SourceId("phq-gad-release-2010"), SourceId("spitzer-2006")],
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[Input::numbers("answers", "0 to 3", 0.0, 3.0)],
     evaluate: |values| scored(gad_7(&answers(values)?)),
 };

@@ -62,7 +62,7 @@ const RATE_AFTER: Rule = Rule {
     name: "Heart rate after a time",
     statement: "HR(t) = H0 + (Hss - H0) (1 - e^(-t/tau)); about 95 % of the way after three time constants.",
     sources: &[SourceId("babcock-1994"), SourceId("service-ours")],
-    tag: Tag::Read,
+    tag: Tag::Ours,
     inputs: &[START, STEADY, SECONDS, TAU],
     evaluate: |values| {
         let (start, steady) = (values.number("start_bpm")?, values.number("steady_bpm")?);

@@ -209,7 +209,7 @@ const MET_MINUTES: Rule = Rule {
     name: "MET-minutes of a week",
     statement: "Sum of METs x minutes. Targets: 500 to 1000 a week (ACSM 2011, recalled), 450 to 750 (ACSM/AHA 2007).",
     sources: &[SourceId("garber-2011"), SourceId("acsm-aha-2007")],
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[
         Input::number("mets", "METs", 0.5, 25.0),
         MINUTES,

@@ -180,7 +180,7 @@ const RUNNING: Rule = Rule {
     name: "Oxygen cost of running",
     statement: "VO2 = 3.5 + 0.2 S + 0.9 S G mL/kg/min; S speed in m/min, valid above 134 (recalled); G grade as a fraction.",
     sources: READ,
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[SPEED, GRADE],
     evaluate: |values| {
         let (speed, grade) = (
@@ -199,7 +199,7 @@ const LEG_CYCLING: Rule = Rule {
     name: "Oxygen cost of leg cycling",
     statement: "VO2 = 3.5 + 3.5 + 1.8 W / M mL/kg/min; W in kgm/min (1 W = 6.12 kgm/min), valid 300 to 1200 (recalled); M weight in kg.",
     sources: READ,
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[WATTS, WEIGHT],
     evaluate: |values| {
         let (watts, weight) = (values.number("load_w")?, values.number("weight_kg")?);
@@ -233,7 +233,7 @@ const STEPPING: Rule = Rule {
     name: "Oxygen cost of stepping",
     statement: "VO2 = 3.5 + 0.2 f + 1.33 x 1.8 H f mL/kg/min; f steps a minute, valid 12 to 30; H height in m, valid 0.04 to 0.40 (limits recalled).",
     sources: READ,
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[
         Input::number("steps_per_minute", "steps a minute", 1.0, 60.0),
         Input::number("step_height_m", "m", 0.05, 0.45),

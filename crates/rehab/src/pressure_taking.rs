@@ -256,7 +256,7 @@ const SITTING: Rule = Rule {
     name: "Which readings of one sitting count",
     statement: "NICE clinic: a second reading after 140/90 or more, a third if very different, the lower of the last two; ESC 2024 and ESH 2023: three, mean of the last two (ESC more when they differ by over 10); ACC/AHA 2025: mean of two or more; Canada 2025: mean of three. Fibrillation: three or more. Arms differing by more than 15: again, then the higher arm.",
     sources: &[SourceId("nice-ng136"), SourceId("pressure-guidelines")],
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[
         Input::choice(
             "protocol",

@@ -48,7 +48,7 @@ pub const ONE_MINUTE: Rule = Rule {
     name: "Fall of the heart rate in one minute",
     statement: "12 bpm or less in the first minute of an upright cool-down of two minutes is abnormal; improves with rehabilitation. With another cool-down the cut-off does not apply.",
     sources: &[SourceId("cole-1999"), SourceId("service-ours")],
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[
         Input::number("hr_recovery_1min_bpm", "beats a minute", -20.0, 100.0),
         Input::choice("cool_down", &["upright-two-minutes", "other", "not known"]),

@@ -27,7 +27,7 @@ pub const WEIGHTS: [(f64, &str); 12] = [
 // Source: reed-2020.
 pub const LIMITS_OF_AGREEMENT_ML_PER_KG_MIN: (f64, f64) = (13.8, -11.8);
 
-/// Score before an operation from which risk is lower.
+/// Score used as a threshold before an operation.
 // Source: wijeysundera-2020.
 pub const BEFORE_OPERATION: f64 = 34.0;
 
@@ -113,7 +113,7 @@ const SCORE: Rule = Rule {
 const THRESHOLD: Rule = Rule {
     id: RuleId("activity-status/before-operation"),
     name: "Score before an operation",
-    statement: "34 or more: lower risk at an operation that is not of the heart.",
+    statement: "34 is used as a threshold before an operation.",
     sources: &[SourceId("wijeysundera-2020")],
     tag: Tag::Read,
     inputs: &[Input::number("score", "points", 0.0, 58.2)],

@@ -49,9 +49,9 @@ pub fn five_stands_slow_above_s(age_years: f64) -> Option<f64> {
 // Source: buatois-2008.
 pub const FIVE_STANDS_FALLS_S: f64 = 15.0;
 
-/// Seconds for five stands above which disability is likelier.
+/// Seconds for five stands, the threshold of a second source.
 // Source: guralnik-2000.
-pub const FIVE_STANDS_DISABILITY_S: f64 = 13.6;
+pub const FIVE_STANDS_SECOND_S: f64 = 13.6;
 
 /// Mean seconds of the timed up and go with 95 % confidence limits.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -162,7 +162,7 @@ pub const FIVE_STANDS: Rule = Rule {
 pub const FIVE_STANDS_FALLS: Rule = Rule {
     id: RuleId("five-sit-to-stand/falls"),
     name: "Time for five chair stands and falls",
-    statement: "15 s or more: falls recur; above 13.6 s disability is likelier.",
+    statement: "15 s or more: falls recur. A second source sets its threshold at 13.6 s.",
     sources: &[SourceId("buatois-2008"), SourceId("guralnik-2000")],
     tag: Tag::Read,
     inputs: &[SECONDS],
@@ -174,8 +174,8 @@ pub const FIVE_STANDS_FALLS: Rule = Rule {
             Value::Flag(falls),
             format!("{seconds} s {sign} {FIVE_STANDS_FALLS_S} s"),
         );
-        Ok(if seconds > FIVE_STANDS_DISABILITY_S {
-            answer.keep_in_mind("above 13.6 s: disability is likelier")
+        Ok(if seconds > FIVE_STANDS_SECOND_S {
+            answer.keep_in_mind("above 13.6 s, the threshold of a second source")
         } else {
             answer
         })
@@ -188,7 +188,7 @@ pub const UP_AND_GO: Rule = Rule {
     name: "Timed up and go against the age",
     statement: "Mean (95 % confidence) 60-69 years 8.1 s (7.1-9.0, limits recalled), 70-79 9.2 s (8.2-10.2), 80-99 11.3 s (10.0-12.7); slower than the upper limit is worse than average.",
     sources: &[SourceId("bohannon-2006-tug")],
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[AGE, SECONDS],
     evaluate: |values| {
         let (age, seconds) = (values.number("age_years")?, values.number("seconds")?);
@@ -233,7 +233,7 @@ pub const GAIT: Rule = Rule {
     name: "Gait speed and its thresholds",
     statement: "Speed = 4 m / seconds. Below 1.0 m/s is a risk; 0.8 m/s or less speaks for frailty (recalled).",
     sources: &[SourceId("cesari-gait"), SourceId("gait-sarcopenia")],
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[SECONDS],
     evaluate: |values| {
         let seconds = values.number("seconds")?;

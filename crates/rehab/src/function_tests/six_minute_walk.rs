@@ -151,7 +151,7 @@ pub const ENRIGHT_SHERRILL: Rule = Rule {
     name: "Expected six-minute walk, Enright and Sherrill",
     statement: "Men 7.57 cm - 5.02 age - 1.76 kg - 309 m; women 2.11 cm - 2.29 kg - 5.78 age + 667 m; lower limit of normal 153 m and 139 m below (recalled).",
     sources: &[SourceId("enright-sherrill-1998")],
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[SEX, AGE, HEIGHT, WEIGHT, DISTANCE.or_none()],
     evaluate: |values| {
         let w = walker_of(values)?;

@@ -14,6 +14,10 @@ pub const STEPS_PER_MINUTE: [f64; 5] = [15.0, 20.0, 25.0, 30.0, 35.0];
 // Source: sykes-roberts-2004.
 pub const SEE_ML_PER_KG_MIN: f64 = 3.9;
 
+/// Limits of agreement with a measured peak in a population, mL/kg/min: above and below.
+// Source: reed-2020.
+pub const LIMITS_OF_AGREEMENT_ML_PER_KG_MIN: (f64, f64) = (15.0, -12.3);
+
 closed_words!(
     /// Which table gives the cost of a stage; with the same readings they differ by about 13 %.
     StageCosts as "table of stage costs" { Equation = "stepping-equation", Manual = "manual" }
@@ -51,7 +55,7 @@ pub fn stop_rate(age_years: f64) -> HeartRate {
 }
 
 /// The step to choose: 0.15 m over 40 years and inactive or overweight, 0.20 m under 40 and inactive, 0.25 m over 40 and
-/// active, 0.30 m under 40 and active. Source: register `step-test-manual` (secondary).
+/// active, 0.30 m under 40 and active. Source: register `step-choice` (secondary).
 pub fn step_to_choose_m(age_years: f64, active: bool, overweight: bool) -> f64 {
     match (age_years > 40.0, active && !overweight) {
         (true, false) => 0.15,
@@ -136,7 +140,7 @@ pub fn estimate(readings: &StepReadings<'_>) -> Result<StepEstimate, NoStepEstim
 
 fn cautions(readings: &StepReadings<'_>) -> Vec<&'static str> {
     let mut found = vec![
-        "SEE 3.9 mL/kg/min; the cost of a stage is 11 to 19 % off; a practice trial is needed",
+        "SEE 3.9 mL/kg/min, limits of agreement +15.0 and -12.3; the cost of a stage is 11 to 19 % off; a practice trial is needed",
     ];
     if readings.rates.len() == 2 {
         found.push("two stages only: the line hangs on single beats");

@@ -88,10 +88,11 @@ pub const ESTIMATE: Rule = Rule {
         Ok(Answer {
             value: Value::Number(peak, "mL/kg/min"),
             working: format!(
-                "{} x {} + {} = {} mL/kg/min ({} METs)",
+                "{} x {} {} {} = {} mL/kg/min ({} METs)",
                 libm::round(found.slope * 1e6) / 1e6,
                 short(readings.peak.to_bpm()),
-                short(found.intercept),
+                if found.intercept < 0.0 { '-' } else { '+' },
+                short(libm::fabs(found.intercept)),
                 short(peak),
                 short(found.peak.to_mets().to_mets())
             ),
@@ -124,8 +125,8 @@ const CHOICE: Rule = Rule {
     id: RuleId("step-test/choice-of-step"),
     name: "Which step to choose",
     statement: "0.15 m over 40 years and inactive or overweight; 0.20 m under 40 and inactive; 0.25 m over 40 and active; 0.30 m under 40 and active.",
-    sources: &[SourceId("step-test-manual")],
-    tag: Tag::Recalled,
+    sources: &[SourceId("step-choice")],
+    tag: Tag::Read,
     inputs: &[AGE, Input::flag("active"), Input::flag("overweight")],
     evaluate: |values| {
         let age = values.number("age_years")?;

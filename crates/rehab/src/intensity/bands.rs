@@ -220,7 +220,7 @@ bands! {
     Sinus: "sinus-rhythm-2019", Read, ["keteyian-2019"], "sinus rhythm, US table of 2019",
         "55 to 80 % of heart-rate reserve.",
         { reserve_pct: Some((55.0, 80.0)) };
-    Stroke: "stroke", Read, ["aha-stroke"], "after a stroke",
+    Stroke: "stroke", Recalled, ["aha-stroke"], "after a stroke",
         "55 to 80 % of peak heart rate, effort 11 to 14 of 6 to 20; 40 to 70 % of reserve (recalled).",
         { reserve_pct: Some((40.0, 70.0)), of_peak_pct: Some((55.0, 80.0)), effort: six_to_twenty(11.0, 14.0) };
 }

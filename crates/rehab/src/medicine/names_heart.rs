@@ -25,9 +25,10 @@ pub(super) const GROUPS: &[Group] = &[
     Group {
         classes: &[BetaBlocker],
         names: "\
-            acebutolol, alprenolol, arotinolol, atenolol, bevantolol, bisoprolol, bopindolol, bucindolol, bupranolol, \
-            celiprolol, esmolol, landiolol, mepindolol, metoprolol, nadolol, nebivolol, oxprenolol, penbutolol, \
-            pindolol, practolol, propranolol, talinolol, tertatolol, carvedilol, labetalol|labetolol",
+            acebutolol, alprenolol, arotinolol, atenolol, bevantolol, bisoprolol, bopindolol, bucindolol, bunitrolol, \
+            bupranolol, celiprolol, esmolol, landiolol, mepindolol, metoprolol, nadolol, nebivolol, oxprenolol, \
+            penbutolol, pindolol, practolol, propranolol, talinolol, tertatolol, carvedilol, labetalol|labetolol, \
+            cloranolol, nipradilol, tilisolol",
     },
     // Given as eye drops first of all; the name with "tablet" makes it the tablet.
     Group {
@@ -48,7 +49,8 @@ pub(super) const GROUPS: &[Group] = &[
     },
     Group {
         classes: &[Digitalis],
-        names: "digoxin, digitoxin, metildigoxin|medigoxin|beta methyldigoxin, beta acetyldigoxin|acetyldigoxin",
+        names: "\
+            digoxin, digitoxin, metildigoxin|medigoxin|beta methyldigoxin, beta acetyldigoxin|acetyldigoxin",
     },
     Group {
         classes: &[RateSlowingAntiarrhythmic],
@@ -81,8 +83,8 @@ pub(super) const GROUPS: &[Group] = &[
     Group {
         classes: &[AceInhibitor],
         names: "\
-            benazepril, captopril, cilazapril, enalapril, fosinopril, imidapril, lisinopril, moexipril, perindopril, \
-            quinapril, ramipril, spirapril, trandolapril, zofenopril",
+            benazepril, delapril, temocapril, captopril, cilazapril, enalapril, fosinopril, imidapril, lisinopril, \
+            moexipril, perindopril, quinapril, ramipril, spirapril, trandolapril, zofenopril",
     },
     Group {
         classes: &[AngiotensinBlocker],
@@ -107,9 +109,9 @@ pub(super) const GROUPS: &[Group] = &[
     Group {
         classes: &[CalciumBlocker],
         names: "\
-            amlodipine|levamlodipine, barnidipine, benidipine, cilnidipine, clevidipine, felodipine, isradipine, \
-            lacidipine, lercanidipine, manidipine, nicardipine, nifedipine, nilvadipine, nimodipine, nisoldipine, \
-            nitrendipine",
+            amlodipine|levamlodipine, azelnidipine, efonidipine, barnidipine, benidipine, cilnidipine, clevidipine, \
+            felodipine, isradipine, lacidipine, lercanidipine, manidipine, nicardipine, nifedipine, nilvadipine, \
+            nimodipine, nisoldipine, nitrendipine",
     },
     Group {
         classes: &[DirectVasodilator],
@@ -124,9 +126,9 @@ pub(super) const GROUPS: &[Group] = &[
     Group {
         classes: &[ThiazideDiuretic],
         names: "\
-            bendroflumethiazide|bendrofluazide, chlorothiazide, chlortalidone|chlorthalidone, cyclopenthiazide, \
-            hydrochlorothiazide|hctz|hct, hydroflumethiazide, indapamide, metolazone, xipamide, methyclothiazide, \
-            polythiazide, clopamide",
+            bendroflumethiazide|bendrofluazide, trichlormethiazide, altizide|althiazide, chlorothiazide, \
+            chlortalidone|chlorthalidone, cyclopenthiazide, hydrochlorothiazide|hctz|hct, hydroflumethiazide, \
+            indapamide, metolazone, xipamide, methyclothiazide, polythiazide, clopamide",
     },
     Group {
         classes: &[PotassiumSparingDiuretic],
@@ -205,14 +207,14 @@ pub(super) const GROUPS: &[Group] = &[
     Group {
         classes: &[Antiplatelet],
         names: "\
-            acetylsalicylic acid|aspirin|asa|acetylsalicylsaure|acide acetylsalicylique|acido \
-            acetilsalicilico|aspirina|carbasalate calcium|lysine acetylsalicylate, \
+            acetylsalicylic acid|aspirin|asa|acetylsalicylsaure|acide acetylsalicylique|acido acetilsalicilico|aspirina|carbasalate calcium|lysine acetylsalicylate, \
             clopidogrel, prasugrel, ticagrelor, ticlopidine, dipyridamole, cilostazol, triflusal, vorapaxar, \
             cangrelor, indobufen",
     },
     Group {
         classes: &[Statin],
-        names: "atorvastatin, fluvastatin, lovastatin, pitavastatin, pravastatin, rosuvastatin, simvastatin",
+        names: "\
+            atorvastatin, fluvastatin, lovastatin, pitavastatin, pravastatin, rosuvastatin, simvastatin",
     },
     Group {
         classes: &[OtherLipidLowering],

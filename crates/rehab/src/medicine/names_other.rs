@@ -105,7 +105,8 @@ pub(super) const GROUPS: &[Group] = &[
     },
     Group {
         classes: &[MuscleRelaxant],
-        names: "baclofen, tizanidine, methocarbamol, dantrolene, tolperisone, cyclobenzaprine, orphenadrine",
+        names: "\
+            baclofen, tizanidine, methocarbamol, dantrolene, tolperisone, cyclobenzaprine, orphenadrine",
     },
     Group {
         classes: &[AntiInflammatory],
@@ -116,7 +117,8 @@ pub(super) const GROUPS: &[Group] = &[
     },
     Group {
         classes: &[Triptan],
-        names: "almotriptan, eletriptan, frovatriptan, naratriptan, rizatriptan, sumatriptan, zolmitriptan, ergotamine",
+        names: "\
+            almotriptan, eletriptan, frovatriptan, naratriptan, rizatriptan, sumatriptan, zolmitriptan, ergotamine",
     },
     Group {
         classes: &[Stimulant],
@@ -143,8 +145,7 @@ pub(super) const GROUPS: &[Group] = &[
             calcium|calcium carbonate, colecalciferol|cholecalciferol|vitamin d|vitamin d3, \
             ergocalciferol|vitamin d2, alfacalcidol, calcitriol, cyanocobalamin|hydroxocobalamin|vitamin b12, \
             folic acid, \
-            ferrous sulfate|ferrous fumarate|ferrous gluconate|iron|ferric maltol|ferric carboxymaltose|ferric \
-            derisomaltose, \
+            ferrous sulfate|ferrous fumarate|ferrous gluconate|iron|ferric maltol|ferric carboxymaltose|ferric derisomaltose, \
             magnesium|magnesium aspartate|magnesium oxide|magnesium glycerophosphate, \
             potassium|potassium chloride|potassium citrate, thiamine|vitamin b1, pyridoxine|vitamin b6, \
             ascorbic acid|vitamin c, multivitamin|multivitamins, zinc, biotin, ubidecarenone|coenzyme q10, \
@@ -161,34 +162,36 @@ pub(super) const GROUPS: &[Group] = &[
     Group {
         classes: &[Other],
         names: "\
-            paracetamol|acetaminophen, metamizole|dipyrone|metamizol, nefopam, capsaicin, lidocaine|lignocaine, \
-            omeprazole, esomeprazole, lansoprazole, dexlansoprazole, pantoprazole, rabeprazole, famotidine, \
-            ranitidine, cimetidine, nizatidine, sucralfate, alginate|alginic acid|sodium alginate, \
-            simeticone|simethicone, aluminium hydroxide, magnesium hydroxide, misoprostol, bisacodyl, \
-            docusate|docusate sodium, ispaghula|ispaghula husk|psyllium, lactulose, \
+            paracetamol|acetaminophen, metamizole|dipyrone|metamizol, nefopam, capsaicin, menthol, benzydamine, \
+            cannabidiol, lidocaine|lignocaine, omeprazole, esomeprazole, lansoprazole, dexlansoprazole, pantoprazole, \
+            rabeprazole, famotidine, ranitidine, cimetidine, nizatidine, sucralfate, \
+            alginate|alginic acid|sodium alginate, simeticone|simethicone, aluminium hydroxide, magnesium hydroxide, \
+            misoprostol, bisacodyl, docusate|docusate sodium, ispaghula|ispaghula husk|psyllium, lactulose, \
             macrogol|macrogol 3350|polyethylene glycol, senna|sennosides, sodium picosulfate, prucalopride, \
-            loperamide, racecadotril, dantron|danthron, poloxamer, glycerol, domperidone, metoclopramide, \
-            ondansetron, granisetron, aprepitant, allopurinol, febuxostat, colchicine, probenecid, \
-            alendronic acid|alendronate, ibandronic acid|ibandronate, risedronic acid|risedronate|risedronate sodium, \
-            zoledronic acid|zoledronate, denosumab, raloxifene, teriparatide, romosozumab, finasteride, dutasteride, \
-            anastrozole, letrozole, exemestane, tamoxifen, fulvestrant, bicalutamide, enzalutamide, abiraterone, \
-            goserelin, leuprorelin|leuprolide, triptorelin, degarelix, estradiol|oestradiol, estriol|oestriol, \
-            conjugated estrogens|conjugated oestrogens, progesterone, medroxyprogesterone, norethisterone, \
-            levonorgestrel, desogestrel, drospirenone, ethinylestradiol|ethinyloestradiol, tibolone, testosterone, \
-            dydrogesterone, methotrexate, azathioprine, mercaptopurine, ciclosporin|cyclosporin|cyclosporine, \
-            tacrolimus, sirolimus, everolimus, mycophenolic acid|mycophenolate|mycophenolate mofetil, \
-            hydroxychloroquine, leflunomide, sulfasalazine|sulphasalazine, mesalazine|mesalamine, adalimumab, \
-            etanercept, infliximab, rituximab, tocilizumab, secukinumab, ustekinumab, vedolizumab, baricitinib, \
-            tofacitinib, upadacitinib, dupilumab, omalizumab, benralizumab, mepolizumab, amoxicillin, \
-            clavulanic acid, ampicillin, flucloxacillin, phenoxymethylpenicillin|penicillin v, benzylpenicillin, \
-            cefalexin|cephalexin, cefuroxime, ceftriaxone, doxycycline, lymecycline, clarithromycin, erythromycin, \
-            azithromycin, ciprofloxacin, levofloxacin, moxifloxacin, trimethoprim, sulfamethoxazole, nitrofurantoin, \
-            fosfomycin, metronidazole, clindamycin, linezolid, rifampicin|rifampin, isoniazid, vancomycin, \
-            gentamicin, methenamine, aciclovir|acyclovir, valaciclovir|valacyclovir, oseltamivir, fluconazole, \
-            itraconazole, terbinafine, clotrimazole, nystatin, memantine, montelukast, acetylcysteine, carbocisteine, \
-            roflumilast, dextromethorphan, guaifenesin, nintedanib, pirfenidone, sodium cromoglicate, varenicline, \
-            nicotine, cytisinicline|cytisine, disulfiram, acamprosate, naltrexone, orlistat, \
-            epoetin|erythropoietin|epoetin alfa, darbepoetin alfa|darbepoetin, sevelamer, patiromer, \
+            loperamide, paraffin|white soft paraffin|liquid paraffin, urea, salicylic acid, calcipotriol, \
+            chlorhexidine, peppermint oil, sodium chloride, oxygen, racecadotril, dantron|danthron, poloxamer, \
+            glycerol, domperidone, metoclopramide, ondansetron, granisetron, aprepitant, allopurinol, febuxostat, \
+            colchicine, probenecid, alendronic acid|alendronate, ibandronic acid|ibandronate, \
+            risedronic acid|risedronate|risedronate sodium, zoledronic acid|zoledronate, denosumab, raloxifene, \
+            teriparatide, romosozumab, finasteride, dutasteride, anastrozole, letrozole, exemestane, tamoxifen, \
+            fulvestrant, bicalutamide, enzalutamide, abiraterone, goserelin, leuprorelin|leuprolide, triptorelin, \
+            degarelix, estradiol|oestradiol, estriol|oestriol, conjugated estrogens|conjugated oestrogens, \
+            progesterone, medroxyprogesterone, norethisterone, levonorgestrel, desogestrel, drospirenone, \
+            ethinylestradiol|ethinyloestradiol, tibolone, testosterone, dydrogesterone, methotrexate, azathioprine, \
+            mercaptopurine, ciclosporin|cyclosporin|cyclosporine, tacrolimus, sirolimus, everolimus, \
+            mycophenolic acid|mycophenolate|mycophenolate mofetil, hydroxychloroquine, leflunomide, \
+            sulfasalazine|sulphasalazine, mesalazine|mesalamine, adalimumab, etanercept, infliximab, rituximab, \
+            tocilizumab, secukinumab, ustekinumab, vedolizumab, baricitinib, tofacitinib, upadacitinib, dupilumab, \
+            omalizumab, benralizumab, mepolizumab, amoxicillin, clavulanic acid, ampicillin, flucloxacillin, \
+            phenoxymethylpenicillin|penicillin v, benzylpenicillin, cefalexin|cephalexin, cefuroxime, ceftriaxone, \
+            doxycycline, lymecycline, clarithromycin, erythromycin, azithromycin, ciprofloxacin, levofloxacin, \
+            moxifloxacin, trimethoprim, sulfamethoxazole, nitrofurantoin, fosfomycin, metronidazole, clindamycin, \
+            linezolid, rifampicin|rifampin, isoniazid, vancomycin, gentamicin, methenamine, aciclovir|acyclovir, \
+            chloramphenicol, fusidic acid, mupirocin, ketoconazole, miconazole, valaciclovir|valacyclovir, \
+            oseltamivir, fluconazole, itraconazole, terbinafine, clotrimazole, nystatin, memantine, montelukast, \
+            acetylcysteine, carbocisteine, roflumilast, dextromethorphan, guaifenesin, nintedanib, pirfenidone, \
+            sodium cromoglicate, varenicline, nicotine, cytisinicline|cytisine, disulfiram, acamprosate, naltrexone, \
+            orlistat, epoetin|erythropoietin|epoetin alfa, darbepoetin alfa|darbepoetin, sevelamer, patiromer, \
             sodium zirconium cyclosilicate, lanthanum, cinacalcet, tolvaptan, desmopressin, tafamidis, acoramidis, \
             patisiran, vutrisiran, mavacamten, aficamten, octreotide, somatropin, glucagon, levosimendan, dobutamine, \
             milrinone, adrenaline|epinephrine, noradrenaline|norepinephrine, quinine, riluzole, interferon beta, \

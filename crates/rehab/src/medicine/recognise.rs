@@ -175,7 +175,7 @@ fn read_part(part: &str, local: &[(String, &LocalMedicineName)], found: &mut Rec
         match taken {
             Some(length) => at += length,
             None => {
-                if !(tokens[at].is_noise() || tokens[at].is_salt()) {
+                if !tokens[at].is_noise() {
                     unread.push(&tokens[at].written);
                 }
                 at += 1;
@@ -238,8 +238,10 @@ fn nearest(text: &str) -> Option<&'static str> {
         5..=7 => 1,
         _ => 2,
     };
+    // A slip rarely takes the first letter, and with it the search stays short.
     let closest = INDEX
         .iter()
+        .filter(|(name, _)| name.as_bytes().first() == key.as_bytes().first())
         .map(|(name, substances)| (distance(&key, name, allowed), substances))
         .filter_map(|(distance, substances)| Some((distance?, substances)))
         .min_by_key(|(distance, _)| *distance);

@@ -1,42 +1,81 @@
 //! Spelling of medicine names: folding of case, accents and endings; words that are not part of the name.
 
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
 /// One word of a written name.
 pub(super) struct Token {
-    /// As written, lower case.
+    /// As written, lower case, without accents.
     pub(super) written: String,
     /// Folded, for comparison.
     pub(super) key: String,
+    role: Role,
+}
+
+/// What a word is when it is not part of a name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Role {
+    /// Perhaps a name.
+    None,
+    /// A salt or ester: it follows the name and changes nothing here.
+    Salt,
+    /// A dose, form, frequency or joining word.
+    Noise,
+    /// A form that is swallowed.
+    Tablet,
+    /// Used on the skin, in the nose, ear or eye.
+    LocalUse,
 }
 
 impl Token {
-    /// A salt or ester: it follows the name and changes nothing here.
-    pub(super) fn is_salt(&self) -> bool {
-        listed(SALTS, &self.written)
+    fn new(written: &str) -> Self {
+        let short = written.chars().count() == 1;
+        let role = if short || written.starts_with(|c: char| c.is_ascii_digit()) {
+            Role::Noise
+        } else {
+            ROLES.get(written).copied().unwrap_or(Role::None)
+        };
+        Self {
+            key: fold(written),
+            written: written.to_owned(),
+            role,
+        }
     }
 
-    /// A dose, form, frequency or joining word.
+    /// A salt or ester: it follows the name and changes nothing here.
+    pub(super) fn is_salt(&self) -> bool {
+        self.role == Role::Salt
+    }
+
+    /// Not part of any name.
     pub(super) fn is_noise(&self) -> bool {
-        self.written.chars().count() == 1
-            || self.written.starts_with(|c: char| c.is_ascii_digit())
-            || listed(NOISE, &self.written)
-            || listed(TABLET, &self.written)
-            || listed(LOCAL_USE, &self.written)
+        self.role != Role::None
     }
 
     /// A word that says it is swallowed.
     pub(super) fn is_tablet(&self) -> bool {
-        listed(TABLET, &self.written)
+        self.role == Role::Tablet
     }
 
     /// A word that says it is used on the skin, in the nose, ear or eye.
     pub(super) fn is_local_use(&self) -> bool {
-        listed(LOCAL_USE, &self.written)
+        self.role == Role::LocalUse
     }
 }
 
-fn listed(list: &str, word: &str) -> bool {
-    list.split_ascii_whitespace().any(|one| one == word)
-}
+/// Every word that is not part of a name.
+static ROLES: LazyLock<BTreeMap<&'static str, Role>> = LazyLock::new(|| {
+    let lists = [
+        (NOISE, Role::Noise),
+        (SALTS, Role::Salt),
+        (TABLET, Role::Tablet),
+        (LOCAL_USE, Role::LocalUse),
+    ];
+    let words = lists
+        .into_iter()
+        .flat_map(|(list, role)| list.split_ascii_whitespace().map(move |word| (word, role)));
+    words.collect()
+});
 
 const SALTS: &str = "\
     fumarate hemifumarate succinate tartrate bitartrate hydrochloride hcl dihydrochloride hydrobromide maleate besilate \
@@ -76,10 +115,7 @@ pub(super) fn tokens(text: &str) -> Vec<Token> {
     plain
         .split(|c: char| !c.is_ascii_alphanumeric() && !c.is_alphabetic())
         .filter(|word| !word.is_empty())
-        .map(|word| Token {
-            key: fold(word),
-            written: word.to_owned(),
-        })
+        .map(Token::new)
         .collect()
 }
 
