@@ -39,7 +39,7 @@ pub fn rule(id: &str) -> Option<&'static Rule> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::evidence::{InputKind, Value, Values};
+    use crate::evidence::{InputKind, Tag, Value, Values};
     use std::collections::BTreeSet;
 
     #[test]
@@ -68,9 +68,18 @@ mod tests {
                 "{}",
                 rule.id
             );
-            let common = rule.tag == crate::evidence::Tag::CommonPractice;
+            let common = rule.tag == Tag::CommonPractice;
             assert_eq!(rule.sources.is_empty(), common, "{}", rule.id);
         }
+    }
+
+    #[test]
+    fn law_a_rule_with_a_recalled_number_is_not_tagged_read() {
+        let wrong: Vec<&str> = rules()
+            .filter(|rule| rule.statement.contains("recalled") && rule.tag == Tag::Read)
+            .map(|rule| rule.id.0)
+            .collect();
+        assert!(wrong.is_empty(), "tagged read, but say recalled: {wrong:?}");
     }
 
     /// A text for an input: at the lower end, in the middle or at the upper end of what it takes.

@@ -55,7 +55,7 @@ const STERNOTOMY: Rule = healing_rule!(
     "Loaded lifting, pushing and pulling are limited for 6 to 8 weeks, traditionally up to 12; 12 is used. Both arms \
      together, close to the body and free of pain is the gentler alternative. Resistance work from 5 weeks on (recalled).",
     "sternal-precautions",
-    Read,
+    Recalled,
     STERNOTOMY_WEEKS * 7
 );
 const DEVICE_ARM: Rule = healing_rule!(

@@ -153,7 +153,7 @@ pub const TWO_MINUTE_STEP: Rule = Rule {
     name: "Two-minute step against the average",
     statement: "Average range of right-knee raises in two minutes by age (60 to 94) and sex; knee to the mark at mid-thigh (recalled).",
     sources: &[SourceId("rikli-jones-1999")],
-    tag: Tag::Read,
+    tag: Tag::Recalled,
     inputs: &[AGE, SEX, COUNT],
     evaluate: |values| {
         let range = two_minute_step_range(values.number("age_years")?, sex_of(values)?);
