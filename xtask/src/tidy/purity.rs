@@ -9,18 +9,19 @@ const PURE_CRATES: [&str; 2] = ["rehab", "motion"];
 const ALLOWED_DEPENDENCIES: [&str; 3] = ["jiff", "libm", "thiserror"];
 
 /// Modules of the standard library that reach outside the computation or measure it.
-const FORBIDDEN_MODULES: [&str; 8] = [
-    "fs", "net", "time", "env", "io", "process", "thread", "sync",
-];
+const FORBIDDEN_MODULES: [&str; 7] = ["fs", "net", "time", "env", "io", "process", "thread"];
 
 /// Types, macros and crates that have no place in a pure crate.
-const FORBIDDEN_NAMES: [&str; 16] = [
+const FORBIDDEN_NAMES: [&str; 19] = [
     "SystemTime",
     "Instant",
     "HashMap",
     "HashSet",
     "RandomState",
     "DefaultHasher",
+    "Mutex",
+    "RwLock",
+    "mpsc",
     "println",
     "eprintln",
     "dbg",

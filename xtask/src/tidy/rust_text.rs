@@ -1,5 +1,7 @@
 //! Blanks out parts of Rust source so that a rule sees only what it is about; every byte stays where it was.
 
+use std::ops::Range;
+
 /// Replaces comments and text and character literals by spaces.
 pub(super) fn without_comments_and_text(source: &str) -> String {
     let bytes = source.as_bytes();
@@ -123,18 +125,50 @@ fn character_length(rest: &[u8]) -> Option<usize> {
 
 /// Replaces every item marked `#[cfg(test)]` by spaces; expects code without comments and text.
 pub(super) fn without_tests(code: &str) -> String {
-    const MARK: &str = "#[cfg(test)]";
     let mut kept = code.as_bytes().to_vec();
+    for range in test_items(code) {
+        for byte in kept[range].iter_mut().filter(|byte| **byte != b'\n') {
+            *byte = b' ';
+        }
+    }
+    String::from_utf8(kept).expect("only whole items are replaced, by spaces")
+}
+
+/// Where the items marked `#[cfg(test)]` stand.
+fn test_items(code: &str) -> Vec<Range<usize>> {
+    const MARK: &str = "#[cfg(test)]";
+    let mut items = Vec::new();
     let mut from = 0;
     while let Some(found) = code[from..].find(MARK) {
         let start = from + found;
-        let end = item_end(code, start + MARK.len());
-        for byte in kept[start..end].iter_mut().filter(|byte| **byte != b'\n') {
-            *byte = b' ';
-        }
-        from = end;
+        from = item_end(code, start + MARK.len());
+        items.push(start..from);
     }
-    String::from_utf8(kept).expect("only whole items are replaced, by spaces")
+    items
+}
+
+/// The text literals outside comments and test items, each with the byte where it begins.
+pub(super) fn text_literals(source: &str) -> Vec<(usize, &str)> {
+    let bytes = source.as_bytes();
+    let tests = test_items(&without_comments_and_text(source));
+    let mut literals = Vec::new();
+    let mut at = 0;
+    while at < bytes.len() {
+        let Some(length) = blank_length(bytes, at) else {
+            at += 1;
+            continue;
+        };
+        let in_test = tests.iter().any(|item| item.contains(&at));
+        if let Some(literal) = source[at..at + length]
+            .strip_prefix('"')
+            .and_then(|rest| rest.strip_suffix('"'))
+            .filter(|_| !in_test)
+        {
+            literals.push((at, literal));
+        }
+        at += length;
+    }
+    literals
 }
 
 /// Where the item that begins here ends: at its `;`, or behind the brace that closes its body.
@@ -173,7 +207,7 @@ pub(super) fn line_of(text: &str, at: usize) -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::{names, without_comments_and_text, without_tests};
+    use super::{names, text_literals, without_comments_and_text, without_tests};
 
     #[test]
     fn comments_and_text_become_spaces_and_lines_stay() {
@@ -197,5 +231,10 @@ mod tests {
         let left = without_tests(code);
         assert_eq!(left.lines().count(), code.lines().count());
         assert_eq!(names(&left).collect::<Vec<_>>(), ["fn", "a", "fn", "c"]);
+    }
+    #[test]
+    fn literals_of_comments_and_tests_are_left_out() {
+        let source = "f(\"a.b\"); // \"c\"\n#[cfg(test)]\nmod tests { const D: &str = \"d\"; }\n";
+        assert_eq!(text_literals(source), [(2, "a.b")]);
     }
 }
