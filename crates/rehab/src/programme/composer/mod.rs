@@ -1,0 +1,125 @@
+//! The composer: the best list of stations under hard rules, with proof.
+//!
+//! One function, [`compose`], over plain data. Inside: branch and bound. Levels of the objective are taken one after
+//! the other, each held while the next is bettered. The bound is the best path through a relaxed problem that keeps
+//! the rules between neighbours and prices all others; it is in whole numbers, so a list that meets it is proven best.
+
+mod compiled;
+mod evaluate;
+mod instance;
+mod look;
+mod multipliers;
+mod outcome;
+mod pulse;
+mod relax;
+mod relaxed;
+mod rest;
+mod search;
+
+#[cfg(test)]
+mod tests;
+
+pub use instance::{
+    Candidate, Class, DoseRange, HardRule, Instance, LEVEL_WORTH, NamedRestriction, PulseRule,
+    Repeats, Slot, SlotPin,
+};
+pub use outcome::{Composed, Infeasible, Levels, Relaxed};
+
+use compiled::{Compiled, Relaxing};
+use instance::LEVELS;
+use search::{Found, search};
+
+/// The best list of an instance.
+///
+/// The same on every machine: budgets are counted in nodes, and the order of the candidates changes nothing.
+///
+/// # Errors
+/// [`Infeasible`] where no list holds every rule, with the smallest set of restrictions that would have to give way;
+/// an instance that [`Instance::problems`] objects to is infeasible with nothing to relax.
+pub fn compose(instance: &Instance) -> Result<Composed, Infeasible> {
+    if !instance.problems().is_empty() {
+        return Err(Infeasible {
+            relax: Vec::new(),
+            proven: false,
+            nodes: 0,
+        });
+    }
+    let compiled = Compiled::new(instance, &Relaxing::default());
+    let found = search(&compiled, instance.node_budget);
+    match &found.best {
+        Some((list, levels)) => Ok(composed(&compiled, &found, list, *levels)),
+        None => Err(Infeasible {
+            relax: if found.complete {
+                relax::smallest(instance)
+            } else {
+                Vec::new()
+            },
+            proven: found.complete,
+            nodes: found.nodes,
+        }),
+    }
+}
+
+/// What a list is worth, level by level; `None` where it breaks a rule of the instance.
+///
+/// `chosen` names a candidate for every slot, as in [`Composed`].
+pub fn worth(instance: &Instance, chosen: &[usize]) -> Option<Levels> {
+    if !instance.problems().is_empty() || chosen.len() != instance.slots.len() {
+        return None;
+    }
+    let compiled = Compiled::new(instance, &Relaxing::default());
+    let mut list: Vec<Option<u16>> = vec![None; compiled.chosen.len()];
+    for (slot, source) in compiled.sequence.iter().zip(chosen) {
+        let filler = compiled
+            .fillers
+            .iter()
+            .position(|one| one.source == *source)?;
+        let filler = u16::try_from(filler).ok()?;
+        if list[*slot].is_some_and(|known| known != filler) {
+            return None;
+        }
+        list[*slot] = Some(filler);
+    }
+    let list: Option<Vec<u16>> = list.into_iter().collect();
+    evaluate::evaluate(&compiled, &list?).map(Levels::of)
+}
+
+fn composed(
+    compiled: &Compiled<'_>,
+    found: &Found,
+    list: &[u16],
+    levels: [i64; LEVELS],
+) -> Composed {
+    let source = |chosen: &usize| compiled.fillers[usize::from(list[*chosen])].source;
+    let levels = Levels::of(levels);
+    let objective = levels.objective();
+    let bound = bound_of(found, objective);
+    Composed {
+        chosen: compiled.sequence.iter().map(source).collect(),
+        objective,
+        levels,
+        bound,
+        proven: bound == objective,
+        nodes: found.nodes,
+    }
+}
+
+/// The bound of a search: the objective when it came to its end, else the most of the level it ended in with all that
+/// lower levels could add.
+fn bound_of(found: &Found, objective: i64) -> i64 {
+    let Some((_, levels)) = found.best.as_ref().filter(|_| !found.complete) else {
+        return objective;
+    };
+    let open = (0..LEVELS)
+        .find(|level| found.most[*level] > levels[*level])
+        .unwrap_or(LEVELS - 1);
+    let mut bound = 0;
+    for (most, worth) in found.most.iter().zip(LEVEL_WORTH).take(open + 1) {
+        bound += most * worth;
+    }
+    if open + 1 < LEVELS {
+        // Levels below: new stations and changes are never above nought, variety stays under one step of changes.
+        bound += LEVEL_WORTH[LEVELS - 2] - 1;
+    }
+    bound
+}
