@@ -69,7 +69,7 @@ pub static EXERCISE: Shape = Shape {
         Field::needed(
             "cost",
             Kind::Table(&COST),
-            "energy cost done as its first variant",
+            "energy cost done as the variant whose factor is 1",
         ),
         Field::needed(
             "variant",

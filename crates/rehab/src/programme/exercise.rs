@@ -180,7 +180,7 @@ pub struct Exercise {
     pub alike: String,
     /// What it is for, first its main purpose.
     pub kinds: Vec<ExerciseKind>,
-    /// Cost done as its first variant.
+    /// Cost done as the variant whose factor is 1: the first, unless a heavier one stands before it.
     pub cost: Cost,
     /// Factor on the heart-rate rise at equal METs (arm work raises it more).
     pub hr_gain: f64,
