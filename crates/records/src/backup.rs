@@ -97,6 +97,11 @@ async fn check_pool(pool: &sqlx::SqlitePool) -> Result<Verification, Error> {
     let attempted = "verify the copy";
     let mut connection = pool.acquire().await.attempted(attempted)?;
     let version = migrate::version_of(&mut connection).await?;
+    if version == 0 {
+        return Err(Error::Damaged {
+            what: "its database is empty".to_owned(),
+        });
+    }
     drop(connection);
     let mut transaction = Transaction::Sqlite(pool.begin().await.attempted(attempted)?);
     if let Some(what) = sqlite::schema_difference(&mut transaction, version).await? {

@@ -276,6 +276,19 @@ impl Error {
         }
     }
 
+    /// The same failure for somebody else who waited for the same transaction.
+    pub(crate) fn for_another(&self) -> Error {
+        match self {
+            Error::DiskFull { attempted } => Error::DiskFull { attempted },
+            Error::Busy { attempted } => Error::Busy { attempted },
+            Error::Damaged { what } => Error::Damaged { what: what.clone() },
+            other => Error::Database {
+                attempted: "note who reads",
+                source: sqlx::Error::Protocol(format!("failed together with others: {other}")),
+            },
+        }
+    }
+
     /// A value that the record cannot hold.
     pub(crate) fn unsuitable(what: &'static str, why: impl Into<String>) -> Error {
         Error::Unsuitable {

@@ -10,6 +10,39 @@ use crate::error::{Attempted as _, Error};
 use crate::framing::Frame;
 use crate::identity::{CaseId, Word};
 
+/// Reads cases with their keys; each query goes on with its own conditions.
+macro_rules! select_cases {
+    ($conditions:literal) => {
+        concat!(
+            "SELECT c.*, k.sealed_key FROM patient_case c LEFT JOIN case_key k ON k.patient_case_id = c.patient_case_id ",
+            $conditions
+        )
+    };
+}
+
+/// What both lists have in common.
+macro_rules! select_listed {
+    ($condition:literal) => {
+        concat!(
+            select_cases!(
+                "WHERE c.patient_case_id > $1 AND ($2 = '' OR $2 LIKE '%,' || c.status || ',%') "
+            ),
+            "AND ($3 OR c.erased_ms IS NULL) ",
+            $condition,
+            "ORDER BY c.patient_case_id LIMIT $4"
+        )
+    };
+}
+
+const LIST: &str = select_listed!("");
+
+// One lookup in an index for each reason, not a walk through all cases: most of a large caseload needs nothing today.
+const LIST_ATTENTION: &str = select_listed!(
+    "AND c.patient_case_id IN (SELECT patient_case_id FROM patient_case WHERE due_on <= $5 \
+     UNION SELECT patient_case_id FROM patient_case WHERE silent_from <= $5 \
+     UNION SELECT patient_case_id FROM patient_case WHERE open_alert_count > 0) "
+);
+
 /// A case as it is stored, with its sealed key (none once erased).
 #[derive(Clone, FromRow)]
 pub(crate) struct CaseRow {
@@ -217,10 +250,9 @@ pub(crate) async fn find(
     transaction: &mut Transaction,
     case: CaseId,
 ) -> Result<Option<CaseRow>, Error> {
-    on!(transaction, |connection| sqlx::query_as(
-        "SELECT c.*, k.sealed_key FROM patient_case c LEFT JOIN case_key k ON k.patient_case_id = c.patient_case_id \
-         WHERE c.patient_case_id = $1"
-    )
+    on!(transaction, |connection| sqlx::query_as(select_cases!(
+        "WHERE c.patient_case_id = $1"
+    ))
     .bind(case.to_uuid())
     .fetch_optional(connection))
     .attempted("look for the case")
@@ -245,30 +277,32 @@ pub(crate) async fn list(
     transaction: &mut Transaction,
     filter: &CaseFilter,
 ) -> Result<Vec<CaseRow>, Error> {
-    on!(transaction, |connection| sqlx::query_as(
-        "SELECT c.*, k.sealed_key FROM patient_case c LEFT JOIN case_key k ON k.patient_case_id = c.patient_case_id \
-         WHERE c.patient_case_id > $1 \
-         AND ($2 = '' OR $2 LIKE '%,' || c.status || ',%') \
-         AND ($3 IS NULL OR c.due_on <= $3 OR c.silent_from <= $3 OR c.open_alert_count > 0) \
-         AND ($4 OR c.erased_ms IS NULL) \
-         ORDER BY c.patient_case_id LIMIT $5"
-    )
-    // The journal of the service has the least of all ids, so that it is never listed.
-    .bind(filter.after.unwrap_or(CaseId::SERVICE).to_uuid())
-    .bind(filter.joined_statuses())
-    .bind(filter.attention_on.map(|date| date.to_string()))
-    .bind(filter.with_erased)
-    .bind(filter.limit.map_or(i64::MAX, i64::from))
-    .fetch_all(connection))
+    let sql = if filter.attention_on.is_some() {
+        LIST_ATTENTION
+    } else {
+        LIST
+    };
+    on!(transaction, |connection| {
+        let query = sqlx::query_as(sql)
+            // The journal of the service has the least of all ids, so that it is never listed.
+            .bind(filter.after.unwrap_or(CaseId::SERVICE).to_uuid())
+            .bind(filter.joined_statuses())
+            .bind(filter.with_erased)
+            .bind(filter.limit.map_or(i64::MAX, i64::from));
+        let query = match filter.attention_on {
+            Some(date) => query.bind(date.to_string()),
+            None => query,
+        };
+        query.fetch_all(connection)
+    })
     .attempted("list the cases")
 }
 
 /// Every case there is, the journal of the service included, in the order of ids.
 pub(crate) async fn all(transaction: &mut Transaction) -> Result<Vec<CaseRow>, Error> {
-    on!(transaction, |connection| sqlx::query_as(
-        "SELECT c.*, k.sealed_key FROM patient_case c LEFT JOIN case_key k ON k.patient_case_id = c.patient_case_id \
-         ORDER BY c.patient_case_id"
-    )
+    on!(transaction, |connection| sqlx::query_as(select_cases!(
+        "ORDER BY c.patient_case_id"
+    ))
     .fetch_all(connection))
     .attempted("list the cases")
 }

@@ -13,10 +13,16 @@ struct Migration {
 }
 
 /// All of them; the first has number 1.
-const MIGRATIONS: &[Migration] = &[Migration {
-    file_name: "0001_record.sql",
-    sql: include_str!("../../migrations/sqlite/0001_record.sql"),
-}];
+const MIGRATIONS: &[Migration] = &[
+    Migration {
+        file_name: "0001_record.sql",
+        sql: include_str!("../../migrations/sqlite/0001_record.sql"),
+    },
+    Migration {
+        file_name: "0002_attention.sql",
+        sql: include_str!("../../migrations/sqlite/0002_attention.sql"),
+    },
+];
 
 /// The newest format that this program knows.
 pub(crate) const NEWEST: i64 = MIGRATIONS.len() as i64;
@@ -121,7 +127,10 @@ mod tests {
             .collect();
         assert_eq!(
             digests,
-            ["9f4f6530144e9693792c3c9c29b0d70a6c0d1a305f9737d051fc75e2af865163"]
+            [
+                "9f4f6530144e9693792c3c9c29b0d70a6c0d1a305f9737d051fc75e2af865163",
+                "271b34c7911d71fea6a392d0bf16ff61c9ed37e39e2ed67d1f66938dbc2e7715"
+            ]
         );
     }
 

@@ -175,3 +175,6 @@ async fn schema_of(
         .await
         .attempted("compare the tables")
 }
+
+#[cfg(test)]
+mod tests;

@@ -5,6 +5,7 @@ mod cases;
 mod check;
 mod erase;
 mod keys;
+mod notes;
 mod read;
 mod sessions;
 mod unlock;
@@ -33,6 +34,7 @@ use crate::user::{Action, NewUser, User};
 pub(crate) use check::verify_chains;
 pub use erase::Erased;
 use keys::Keyring;
+use notes::NoteQueue;
 
 /// What a new record needs.
 #[derive(Debug)]
@@ -76,6 +78,7 @@ struct Shared {
     database: Database,
     record: RecordId,
     dir: PathBuf,
+    notes: NoteQueue,
     _lock: FolderLock,
 }
 
@@ -202,6 +205,7 @@ impl LockedStore {
             database,
             record,
             dir: dir.to_owned(),
+            notes: NoteQueue::default(),
             _lock: lock,
         };
         Ok(LockedStore {

@@ -13,7 +13,8 @@ use crate::identity::{CaseId, EntryId, UserId};
 use crate::journal::Entry;
 use crate::store::check::{check_sealed, walk_chain};
 use crate::store::keys::CaseKey;
-use crate::store::{Store, active_user, require};
+use crate::store::notes::Note;
+use crate::store::{Store, active_user};
 use crate::user::Action;
 
 /// How many cases [`Store::read_every_case`] takes at a time: few enough to stay small in memory.
@@ -82,11 +83,11 @@ impl Store {
         reading: &Reading,
         mut visit: impl FnMut(CaseId, Result<Vec<Entry>, Error>) -> bool,
     ) -> Result<(), Error> {
-        let mut transaction = self
-            .write_as(reading.by, Action::ReadCase, "note who reads")
-            .await?;
-        note(&mut transaction, None, reading).await?;
-        transaction.commit("note who reads").await?;
+        drop(
+            self.read_as(reading.by, Action::ReadCase, "read the journals")
+                .await?,
+        );
+        self.write_reading(None, reading).await?;
         // One reading transaction, so that all cases are shown as they were at the same moment.
         let mut transaction = self.shared.database.read("read the journals").await?;
         let cases = case_rows::list(&mut transaction, &CaseFilter::default()).await?;
@@ -135,8 +136,9 @@ impl Store {
     /// Notes that somebody opens a case or something made from it, such as a letter; who may not read is refused and
     /// not noted.
     pub async fn note_access(&self, case: CaseId, reading: &Reading) -> Result<(), Error> {
-        let mut transaction = self.shared.database.write("note who reads").await?;
-        require(&mut transaction, reading.by, Action::ReadCase).await?;
+        let mut transaction = self
+            .read_as(reading.by, Action::ReadCase, "look for the case")
+            .await?;
         let row = case_rows::find(&mut transaction, case).await?;
         let row = row
             .filter(|row| row.case() != CaseId::SERVICE)
@@ -144,25 +146,20 @@ impl Store {
         if row.erased_ms.is_some() {
             return Err(Error::CaseErased);
         }
-        note(&mut transaction, Some(case), reading).await?;
-        transaction.commit("note who reads").await
+        drop(transaction);
+        self.write_reading(Some(case), reading).await
     }
-}
 
-async fn note(
-    transaction: &mut Transaction,
-    case: Option<CaseId>,
-    reading: &Reading,
-) -> Result<(), Error> {
-    let at_ms = reading.at.as_millisecond();
-    access_rows::insert(
-        transaction,
-        at_ms,
-        Some(reading.by),
-        case,
-        reading.what.as_str(),
-    )
-    .await
+    async fn write_reading(&self, case: Option<CaseId>, reading: &Reading) -> Result<(), Error> {
+        let what = reading.what.as_str().to_owned();
+        let note = Note {
+            at_ms: reading.at.as_millisecond(),
+            by: Some(reading.by),
+            case,
+            what,
+        };
+        self.shared.write_note(note).await
+    }
 }
 
 /// The entries of neighbouring cases, sorted by case.

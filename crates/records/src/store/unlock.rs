@@ -7,13 +7,14 @@ use jiff::Timestamp;
 
 use crate::backup::{BackupReport, backup};
 use crate::database::key_rows::{self, WrapRow};
-use crate::database::{access_rows, stored_time, user_rows};
+use crate::database::{stored_time, user_rows};
 use crate::error::Error;
 use crate::identity::UserId;
 use crate::passphrase::{Passphrase, PassphraseCost, not_before, wrap_place};
 use crate::recovery::RecoverySheet;
 use crate::seal::{DataKey, Key};
 use crate::store::keys::{Keyring, stretch_aside};
+use crate::store::notes::Note;
 use crate::store::{LockedStore, Shared, Store};
 use crate::user::{Action, User, fold_sign_in};
 
@@ -193,13 +194,17 @@ impl Shared {
 
     /// Notes something about the whole record in the access log.
     pub(crate) async fn note(
-        &self,
+        self: &Arc<Shared>,
         now: Timestamp,
         by: Option<UserId>,
         what: &'static str,
     ) -> Result<(), Error> {
-        let mut transaction = self.database.write("note who signs in").await?;
-        access_rows::insert(&mut transaction, now.as_millisecond(), by, None, what).await?;
-        transaction.commit("note who signs in").await
+        let note = Note {
+            at_ms: now.as_millisecond(),
+            by,
+            case: None,
+            what: what.to_owned(),
+        };
+        self.write_note(note).await
     }
 }
