@@ -99,6 +99,23 @@ fn law_every_part_for_patients_is_read_at_grade_six_or_easier() {
     }
 }
 
+/// One hard line is not made good by easy ones round it.
+#[test]
+fn law_no_single_text_for_patients_is_hard() {
+    /// A text of one or two sentences swings more than a page.
+    const HARDEST_TEXT: f64 = 10.0;
+    let words = british();
+    for (name, text) in every_text(&words) {
+        if for_patients(&name) && is_sentence(&text) {
+            let grade = grade_of(&[&text]);
+            assert!(
+                grade <= HARDEST_TEXT,
+                "{name} is read at grade {grade:.1}: {text}"
+            );
+        }
+    }
+}
+
 #[test]
 fn law_no_sentence_for_patients_is_long() {
     /// Words in one sentence.
