@@ -364,6 +364,13 @@ fn only_named_movements_claim_to_be_published() {
         let ours = exercise.cost.tag == rehab::evidence::Tag::Ours;
         assert_eq!(ours, exercise.cost.grade != CostGrade::A, "{}", exercise.id);
         for variant in &exercise.variants {
+            let published_way = variant.net_factor == 1.0 && variant.basis.is_empty();
+            let name = &variant.id;
+            assert!(
+                variant.grade != CostGrade::A || published_way,
+                "{}/{name}",
+                exercise.id
+            );
             let told = !variant.basis.is_empty() || variant.net_factor == 1.0;
             assert!(
                 told,
