@@ -15,6 +15,7 @@ pub mod case;
 pub mod diary;
 pub mod service;
 
+pub mod fhir;
 pub mod journal;
 pub mod json;
 

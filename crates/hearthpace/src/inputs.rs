@@ -2,7 +2,7 @@
 
 use crate::failure::Failure;
 use formats::case::CASE;
-use formats::tree::MOST_BYTES;
+use formats::tree::{MOST, Most};
 use formats::{Problem, Problems, SourceFile, case, service};
 use jiff::civil::Date;
 use rehab::assessment::Case;
@@ -12,7 +12,7 @@ use std::io::Read;
 use std::path::Path;
 
 /// The bytes of a file, never more than one beyond what is taken, so that a wrong file cannot fill the memory.
-pub(crate) fn bytes(path: &Path) -> Result<Vec<u8>, Failure> {
+pub(crate) fn bytes(path: &Path, most: Most) -> Result<Vec<u8>, Failure> {
     let name = path.display();
     let cannot = |error: std::io::Error| {
         Failure::CannotBeDone(format!(
@@ -21,7 +21,7 @@ pub(crate) fn bytes(path: &Path) -> Result<Vec<u8>, Failure> {
         ))
     };
     let mut out = Vec::new();
-    let limit = MOST_BYTES as u64 + 1;
+    let limit = most.bytes as u64 + 1;
     let file = File::open(path).map_err(cannot)?;
     file.take(limit).read_to_end(&mut out).map_err(cannot)?;
     Ok(out)
@@ -90,6 +90,6 @@ fn open(path: impl AsRef<Path>) -> Result<SourceFile, Failure> {
     let path = path.as_ref();
     Ok(SourceFile::open(
         &path.display().to_string(),
-        &bytes(path)?,
+        &bytes(path, MOST)?,
     )?)
 }

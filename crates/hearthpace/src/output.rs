@@ -93,3 +93,9 @@ pub(crate) fn problems_json(problems: &[Problem]) -> Value {
 fn pretty(value: &Value) -> String {
     serde_json::to_string_pretty(value).expect("text keys and finite numbers can always be written")
 }
+
+/// Something worth knowing beside the result.
+pub(crate) fn remark(text: &str) {
+    // When standard error is gone there is nobody left to tell; the result has been written.
+    let _ = std::io::stderr().write_all(text.as_bytes());
+}

@@ -49,6 +49,16 @@ pub fn from_file(file: &SourceFile, on: Option<Date>) -> Result<Case, Problems> 
     sink.finish(case)
 }
 
+/// One test out of a checked table.
+pub(crate) fn read_test(view: &View<'_>) -> Option<rehab::assessment::Test> {
+    read_test::test(view)
+}
+
+/// The tests of a case, each as a table.
+pub(crate) fn tests_to_tables(case: &Case) -> Vec<Table> {
+    case.tests.iter().map(write_test::test).collect()
+}
+
 /// The case as a table, for writing and for stored records.
 pub fn to_table(case: &Case) -> Table {
     write::case(case)

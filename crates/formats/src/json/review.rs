@@ -65,7 +65,9 @@ fn silence(silence: &Silence) -> Value {
 
 fn trends(trends: &Trends) -> Value {
     let pulses = |list: &[(Date, f64)]| {
-        let pulses = list.iter().map(|(day, bpm)| json!({ "date": day.to_string(), "bpm": number(*bpm) }));
+        let pulses = list
+            .iter()
+            .map(|(day, bpm)| json!({ "date": day.to_string(), "bpm": number(*bpm) }));
         pulses.collect::<Vec<_>>()
     };
     let efforts = trends.effort.iter().map(|(day, effort)| {

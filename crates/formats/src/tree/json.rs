@@ -1,15 +1,16 @@
 //! JSON into the tree, with a line for every value. Own reader, because lines are needed for every message and a
 //! key that stands twice must be refused, not silently resolved; it is compared with a general library in tests.
 
-use super::{Content, Entry, MOST_DEPTH, MOST_VALUES, Node, Slip, Table};
+use super::{Content, Entry, MOST_DEPTH, Node, Slip, Table};
 use std::collections::BTreeSet;
 
-pub(super) fn parse(text: &str) -> Result<Node, Slip> {
+pub(super) fn parse(text: &str, most: usize) -> Result<Node, Slip> {
     let mut reader = Reader {
         text,
         at: 0,
         line: 1,
         values: 0,
+        most,
     };
     let node = reader.value(0)?;
     reader.skip_space();
@@ -26,6 +27,7 @@ struct Reader<'t> {
     at: usize,
     line: usize,
     values: usize,
+    most: usize,
 }
 
 impl Reader<'_> {
@@ -54,7 +56,7 @@ impl Reader<'_> {
     fn value(&mut self, depth: usize) -> Result<Node, Slip> {
         self.skip_space();
         self.values += 1;
-        if self.values > MOST_VALUES {
+        if self.values > self.most {
             return Err(self.slip("the file holds more values than any file of this program"));
         }
         if depth > MOST_DEPTH {

@@ -8,14 +8,23 @@ mod write;
 use crate::{Problem, Problems};
 use jiff::civil::Date;
 
-/// Largest file that is read: a case of many years is far below it.
-pub const MOST_BYTES: usize = 2 * 1024 * 1024;
+/// How much is read: bounds memory and time on hostile input.
+#[derive(Clone, Copy, Debug)]
+pub struct Most {
+    /// Bytes of a file.
+    pub bytes: usize,
+    /// Values in it.
+    pub values: usize,
+}
+
+/// What is read of files of our own formats: a case of many years is far below it.
+pub const MOST: Most = Most {
+    bytes: 2 * 1024 * 1024,
+    values: 200_000,
+};
 
 /// Deepest nesting that is read.
 pub(crate) const MOST_DEPTH: usize = 32;
-
-/// Most values in one file: bounds memory and time on hostile input.
-pub(crate) const MOST_VALUES: usize = 200_000;
 
 /// How a file is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -199,11 +208,19 @@ fn number_content(value: f64) -> Content {
 /// # Errors
 /// Every problem that keeps the file from being read: too large, not UTF-8, NUL bytes, cut off, not TOML or JSON.
 pub fn read(file: &str, bytes: &[u8]) -> Result<Node, Problems> {
-    let text = text_of(file, bytes).map_err(|problem| Problems(vec![problem]))?;
+    read_within(file, bytes, MOST)
+}
+
+/// The same with other bounds.
+///
+/// # Errors
+/// As for [`read`].
+pub fn read_within(file: &str, bytes: &[u8], most: Most) -> Result<Node, Problems> {
+    let text = text_of(file, bytes, most.bytes).map_err(|problem| Problems(vec![problem]))?;
     match Notation::of(file, text) {
-        Notation::Json => json::parse(text)
+        Notation::Json => json::parse(text, most.values)
             .map_err(|slip| Problems(vec![problem_at(file, Some(slip.line), slip.message)])),
-        Notation::Toml => toml::parse(text).map_err(|slips| {
+        Notation::Toml => toml::parse(text, most.values).map_err(|slips| {
             Problems(
                 slips
                     .into_iter()
@@ -243,10 +260,10 @@ fn problem_at(file: &str, line: Option<usize>, message: String) -> Problem {
     }
 }
 
-fn text_of<'b>(file: &str, bytes: &'b [u8]) -> Result<&'b str, Problem> {
-    if bytes.len() > MOST_BYTES {
+fn text_of<'b>(file: &str, bytes: &'b [u8], most: usize) -> Result<&'b str, Problem> {
+    if bytes.len() > most {
         let message = format!(
-            "the file has {} bytes, more than the {MOST_BYTES} that are read; it is not a file of this program or it is damaged",
+            "the file has {} bytes, more than the {most} that are read; it is not a file of this program or it is damaged",
             bytes.len()
         );
         return Err(problem_at(file, None, message));

@@ -1,19 +1,23 @@
 //! TOML into the tree, with a line for every value.
 
-use super::{Content, Entry, MOST_DEPTH, MOST_VALUES, Node, Slip, Table};
+use super::{Content, Entry, MOST_DEPTH, Node, Slip, Table};
 use jiff::civil::Date;
 use toml::de::{DeInteger, DeTable, DeValue};
 
 /// Most slips of one file that are told; a damaged file has thousands.
 const MOST_SLIPS: usize = 20;
 
-pub(super) fn parse(text: &str) -> Result<Node, Vec<Slip>> {
+pub(super) fn parse(text: &str, most: usize) -> Result<Node, Vec<Slip>> {
     let lines = Lines::of(text);
     let (table, errors) = DeTable::parse_recoverable(text);
     if !errors.is_empty() {
         return Err(slips(&errors, &lines, text));
     }
-    let mut build = Build { lines, values: 0 };
+    let mut build = Build {
+        lines,
+        values: 0,
+        most,
+    };
     let span = table.span();
     let content = build
         .table(table.get_ref(), 0)
@@ -65,6 +69,7 @@ impl Lines {
 struct Build {
     lines: Lines,
     values: usize,
+    most: usize,
 }
 
 impl Build {
@@ -90,7 +95,7 @@ impl Build {
 
     fn node(&mut self, value: &DeValue<'_>, at: usize, depth: usize) -> Result<Node, String> {
         self.values += 1;
-        if self.values > MOST_VALUES {
+        if self.values > self.most {
             return Err("the file holds more values than any file of this program".to_owned());
         }
         if depth > MOST_DEPTH {

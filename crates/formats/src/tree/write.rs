@@ -11,23 +11,24 @@ pub(super) fn toml(table: &Table) -> String {
 }
 
 fn toml_table(out: &mut String, table: &Table, path: &str) {
-    for entry in &table.entries {
-        if !is_table(&entry.node) && !is_list_of_tables(&entry.node) {
-            out.push_str(&format!("{} = {}\n", key(&entry.key), inline(&entry.node)));
-        }
+    let nested = !path.is_empty();
+    let plain =
+        |node: &Node| (!is_table(node) && !is_list_of_tables(node)) || (nested && is_small(node));
+    for entry in table.entries.iter().filter(|entry| plain(&entry.node)) {
+        out.push_str(&format!("{} = {}\n", key(&entry.key), laid(&entry.node)));
     }
-    for entry in &table.entries {
-        let name = if path.is_empty() {
-            key(&entry.key)
-        } else {
+    for entry in table.entries.iter().filter(|entry| !plain(&entry.node)) {
+        let name = if nested {
             format!("{path}.{}", key(&entry.key))
+        } else {
+            key(&entry.key)
         };
         match &entry.node.content {
             Content::Table(inner) => {
                 out.push_str(&format!("\n[{name}]\n"));
                 toml_table(out, inner, &name);
             }
-            Content::List(list) if is_list_of_tables(&entry.node) => {
+            Content::List(list) => {
                 for item in list {
                     if let Content::Table(inner) = &item.content {
                         out.push_str(&format!("\n[[{name}]]\n"));
@@ -37,6 +38,42 @@ fn toml_table(out: &mut String, table: &Table, path: &str) {
             }
             _ => {}
         }
+    }
+}
+
+/// Longest table that stands in one line of its own.
+const INLINE: usize = 72;
+
+/// Whether a table, or every table of a list, is short enough to stand in one line, as people write an effort.
+fn is_small(node: &Node) -> bool {
+    let small = |node: &Node| match &node.content {
+        Content::Table(table) => {
+            table
+                .entries
+                .iter()
+                .all(|entry| !is_table(&entry.node) && !is_list_of_tables(&entry.node))
+                && inline(node).chars().count() <= INLINE
+        }
+        _ => false,
+    };
+    match &node.content {
+        Content::List(list) => list.iter().all(small),
+        _ => small(node),
+    }
+}
+
+/// In one line, but a long list of tables with one line for each.
+fn laid(node: &Node) -> String {
+    let line = inline(node);
+    match &node.content {
+        Content::List(list) if is_list_of_tables(node) && line.chars().count() > INLINE + 12 => {
+            let lines: String = list
+                .iter()
+                .map(|item| format!("  {},\n", inline(item)))
+                .collect();
+            format!("[\n{lines}]")
+        }
+        _ => line,
     }
 }
 

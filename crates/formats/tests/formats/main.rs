@@ -5,5 +5,6 @@ mod support;
 
 mod case;
 mod diary_and_service;
+mod fhir;
 mod schema;
 mod tree;

@@ -6,11 +6,16 @@ use jiff::civil::{Date, date};
 use rehab::quantity::bound_of;
 
 /// A small generator of numbers, so that one seed makes one file.
-pub(crate) struct Dice(u64);
+pub(crate) struct Dice(u64, bool);
 
 impl Dice {
     pub(crate) fn new(seed: u64) -> Self {
-        Self(seed ^ 0x9E37_79B9_7F4A_7C15)
+        Self(seed ^ 0x9E37_79B9_7F4A_7C15, false)
+    }
+
+    /// The same, with texts of letters only.
+    pub(crate) fn plain(seed: u64) -> Self {
+        Self(Self::new(seed).0, true)
     }
 
     pub(crate) fn next(&mut self) -> u64 {
@@ -135,6 +140,9 @@ fn text(most: usize, dice: &mut Dice) -> String {
         "a", "Zoë ", "\"", "\\", "\n", "'", "#", "李", "=", "]", "\t", "0", " x", "é",
     ];
     let mut out = format!("{:x} ", dice.next() % 0xFFFF_FFFF);
+    if dice.1 {
+        return out.trim().to_owned();
+    }
     for _ in 0..dice.below(6) {
         out.push_str(signs[dice.below(signs.len())]);
     }

@@ -62,7 +62,7 @@ fn count(problems: usize) -> String {
 
 fn check(path: &std::path::Path, common: &Common) -> Result<Checked, Failure> {
     let name = path.display().to_string();
-    let bytes = inputs::bytes(path)?;
+    let bytes = inputs::bytes(path, formats::tree::MOST)?;
     let (kind, result) = match SourceFile::open(&name, &bytes) {
         Err(problems) => (None, Err(problems)),
         Ok(file) => match file.kind() {

@@ -1,6 +1,8 @@
 //! The commands, one file each.
 
 mod check;
+mod export;
+mod import;
 mod limits;
 mod rule;
 mod rules;
@@ -27,6 +29,10 @@ pub(crate) enum Command {
     Check(check::Check),
     /// Screening, capacity, risk, eligibility and limits, each with its reasons
     Limits(limits::Limits),
+    /// Read a FHIR R4 Bundle into a case file
+    Import(import::Import),
+    /// Write a case as a FHIR R4 Bundle
+    Export(export::Export),
     /// List every rule and equation with id, source, tag and inputs
     Rules(rules::Rules),
     /// Evaluate one rule or equation
@@ -40,6 +46,8 @@ pub(crate) fn run(command: &Command, common: &Common) -> Result<(), Failure> {
     match command {
         Command::Check(check) => check.run(common),
         Command::Limits(limits) => limits.run(common),
+        Command::Import(import) => import.run(common),
+        Command::Export(export) => export.run(common),
         Command::Rules(rules) => rules.run(common),
         Command::Rule(rule) => rule.run(common),
         Command::Schema(schema) => schema.run(),

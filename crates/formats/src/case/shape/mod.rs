@@ -7,7 +7,7 @@ mod person;
 mod test;
 
 pub(crate) use contact::EFFORT;
-pub(crate) use person::LANGUAGE;
+pub(crate) use person::{LANGUAGE, is_language};
 
 use super::id;
 use crate::shape::{Count, Field, Kind, Shape};

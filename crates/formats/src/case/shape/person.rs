@@ -55,6 +55,11 @@ pub(crate) const LANGUAGE: Kind = Kind::Form {
     check: check_language,
 };
 
+/// Whether a text is a language tag.
+pub(crate) fn is_language(text: &str) -> bool {
+    check_language(text).is_ok()
+}
+
 fn check_language(text: &str) -> Result<(), String> {
     let mut parts = text.split('-');
     let first = parts.next().unwrap_or_default();

@@ -1,0 +1,174 @@
+//! Conditions: events, history, rhythm; and allergies, which a case does not hold.
+
+use super::bundle::Resource;
+use super::codes_condition::{Meaning, hint, meaning};
+use super::concept::{Concept, short};
+use super::gather::{Gather, Why};
+use jiff::civil::Date;
+use rehab::assessment::{Device, Event, EventKind, Pacemaker};
+
+pub(super) fn take(resource: &Resource<'_>, gather: &mut Gather) {
+    let concept = Concept::at(resource, "code");
+    let verification = resource
+        .text("verificationStatus.coding.code")
+        .unwrap_or("confirmed");
+    if verification == "entered-in-error" {
+        return gather.list(
+            resource,
+            Why::LeftOut,
+            format!("{} was entered in error", concept.shown()),
+        );
+    }
+    let Some(meaning) = meaning(&concept) else {
+        return not_known(resource, &concept, gather);
+    };
+    match verification {
+        "refuted" => refuted(resource, &concept, meaning, gather),
+        "confirmed" => {
+            let onset = gather.day(resource, &["onsetDateTime", "onsetPeriod.start"]);
+            confirmed(resource, &concept, meaning, onset, gather);
+        }
+        other => {
+            let message = format!(
+                "{} is {}, not confirmed; ask and add it by hand",
+                concept.shown(),
+                short(other)
+            );
+            gather.list(resource, Why::ToAsk, message);
+        }
+    }
+}
+
+fn not_known(resource: &Resource<'_>, concept: &Concept<'_>, gather: &mut Gather) {
+    match hint(concept.called) {
+        Some(item) => {
+            let message = format!(
+                "{} has no code that is known; does it mean {item}? If so, add it to what is present",
+                concept.shown()
+            );
+            gather.list(resource, Why::ToAsk, message);
+        }
+        None => {
+            let message = format!(
+                "{} has no code that is known; add it by hand if it matters",
+                concept.shown()
+            );
+            gather.list(resource, Why::NotRead, message);
+        }
+    }
+}
+
+fn refuted(resource: &Resource<'_>, concept: &Concept<'_>, meaning: Meaning, gather: &mut Gather) {
+    match meaning {
+        Meaning::History(item) | Meaning::Both(_, item) => gather.absent(item),
+        _ => gather.list(
+            resource,
+            Why::LeftOut,
+            format!("{} was refuted", concept.shown()),
+        ),
+    }
+}
+
+fn confirmed(
+    resource: &Resource<'_>,
+    concept: &Concept<'_>,
+    meaning: Meaning,
+    onset: Option<Date>,
+    gather: &mut Gather,
+) {
+    let over = is_over(resource);
+    match meaning {
+        Meaning::Event(kind) => event(resource, kind, onset, gather),
+        Meaning::Both(kind, item) => {
+            event(resource, kind, onset, gather);
+            gather.present(item, onset);
+        }
+        Meaning::Ask(question) => gather.list(
+            resource,
+            Why::ToAsk,
+            format!("{}: {question}", concept.shown()),
+        ),
+        _ if over => {
+            let message = format!(
+                "{} is over by its status; it was not taken as present, ask",
+                concept.shown()
+            );
+            gather.list(resource, Why::ToAsk, message);
+        }
+        Meaning::History(item) => gather.present(item, onset),
+        Meaning::Rhythm(rhythm) => {
+            gather.case.heart.rhythm = Some(rhythm);
+            let message = format!(
+                "{}: taken as the rhythm of today, towards caution; count the pulse and correct it",
+                concept.shown()
+            );
+            gather.list(resource, Why::ToAsk, message);
+        }
+        Meaning::Defibrillator => defibrillator(gather),
+        Meaning::Pacemaker => pacemaker(gather),
+    }
+}
+
+/// A defibrillator of which nothing more is known.
+pub(super) fn defibrillator(gather: &mut Gather) {
+    gather.case.heart.device.get_or_insert(Device {
+        lowest_treated_bpm: None,
+        last_shock: None,
+        subcutaneous: None,
+    });
+}
+
+/// A pacemaker of which nothing more is known.
+pub(super) fn pacemaker(gather: &mut Gather) {
+    gather.case.heart.pacemaker.get_or_insert(Pacemaker {
+        mode: None,
+        base_bpm: None,
+        upper_tracking_bpm: None,
+        rate_response: None,
+        resynchronisation: None,
+    });
+}
+
+fn event(resource: &Resource<'_>, kind: EventKind, date: Option<Date>, gather: &mut Gather) {
+    let event = Event {
+        kind,
+        date,
+        procedures: Vec::new(),
+        complicated: None,
+        residual_disease: None,
+    };
+    let (_, stood) = gather.event(event, resource.references());
+    if stood {
+        let message =
+            format!("the {kind} stands in the bundle more than once; it was taken as one event");
+        gather.list(resource, Why::LeftOut, message);
+    }
+}
+
+fn is_over(resource: &Resource<'_>) -> bool {
+    let status = resource.text("clinicalStatus.coding.code");
+    let ended = [
+        "abatementDateTime",
+        "abatementPeriod.end",
+        "abatementString",
+    ];
+    matches!(status, Some("inactive" | "remission" | "resolved"))
+        || ended.iter().any(|path| resource.text(path).is_some())
+}
+
+pub(super) fn allergy(resource: &Resource<'_>, gather: &mut Gather) {
+    let concept = Concept::at(resource, "code");
+    let verification = resource
+        .text("verificationStatus.coding.code")
+        .unwrap_or("confirmed");
+    let message = match verification {
+        "entered-in-error" | "refuted" => {
+            format!("allergy to {} was {verification}", concept.shown())
+        }
+        _ => format!(
+            "allergy to {}: a case holds no allergies, because no rule of the programme uses them; keep it in your own record",
+            concept.shown()
+        ),
+    };
+    gather.list(resource, Why::LeftOut, message);
+}
