@@ -1,1 +1,27 @@
 //! Pages, routes and sign-in.
+//!
+//! Every page is made on the server and works without script, by keyboard and with a screen reader. What a
+//! practitioner reads of a case is noted in the access log before it is shown.
+
+mod app;
+mod casefile;
+mod clock;
+mod error;
+mod guard;
+mod layout;
+mod router;
+mod sign_in;
+mod statics;
+mod today;
+
+pub use app::{App, AppError, Door};
+pub use clock::Clock;
+pub use router::router;
+
+/// Serves until the listener is closed.
+///
+/// # Errors
+/// When the listener fails.
+pub async fn serve(listener: tokio::net::TcpListener, app: App) -> std::io::Result<()> {
+    axum::serve(listener, router(app)).await
+}

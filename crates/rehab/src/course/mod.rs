@@ -149,7 +149,7 @@ impl Course {
             match (&mut course, happening) {
                 (None, Happening::Case(case)) => course = Some(Self::begin((**case).clone())),
                 (None, _) => {}
-                (Some(course), happening) => course.take(date, happening),
+                (Some(course), happening) => course.add(date, happening),
             }
         }
         course
@@ -182,7 +182,8 @@ impl Course {
             .find(|stage| stage.number == number)
     }
 
-    fn take(&mut self, date: Date, happening: &Happening) {
+    /// Adds one thing that happened on a day.
+    pub fn add(&mut self, date: Date, happening: &Happening) {
         match happening {
             Happening::Case(case) => self.write_case((**case).clone()),
             Happening::Status(kind) => {

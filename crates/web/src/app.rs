@@ -1,0 +1,168 @@
+//! What every page shares: the record, the exercises, the words, the settings and the clock.
+
+use crate::clock::Clock;
+use records::{LockedStore, Store, User};
+use rehab::programme::Exercises;
+use rehab::service::Service;
+use rehab::wording::Words;
+use std::sync::{Arc, PoisonError, RwLock};
+
+/// Whether the record is unlocked.
+#[derive(Clone, Debug)]
+pub enum Door {
+    /// Nobody has signed in since the start: nothing of a patient can be read.
+    Locked(LockedStore),
+    /// Unlocked by somebody who signed in.
+    Open(Store),
+}
+
+/// Why the program did not start.
+#[derive(Debug, thiserror::Error)]
+pub enum AppError {
+    /// The record.
+    #[error(transparent)]
+    Record(#[from] records::Error),
+    /// Data that the program carries.
+    #[error("The exercises or words that the program carries cannot be read: {0}")]
+    Data(#[from] formats::Problems),
+}
+
+/// Everything that every page shares; copies are cheap.
+#[derive(Clone)]
+pub struct App {
+    inner: Arc<Inner>,
+}
+
+struct Inner {
+    door: RwLock<Door>,
+    service: RwLock<Option<Arc<Service>>>,
+    exercises: Exercises,
+    words: Words,
+    clock: Clock,
+    /// A demonstration: this user is signed in without a passphrase, and every patient is invented.
+    demonstration: Option<User>,
+}
+
+impl App {
+    /// A server on a record that nobody has unlocked yet.
+    ///
+    /// # Errors
+    /// When the data that the program carries cannot be read.
+    pub fn locked(store: LockedStore, clock: Clock) -> Result<Self, AppError> {
+        Self::with(Door::Locked(store), clock, None)
+    }
+
+    /// A demonstration with invented people on an unlocked record.
+    ///
+    /// # Errors
+    /// When the data that the program carries cannot be read.
+    pub fn demonstration(store: Store, user: User, clock: Clock) -> Result<Self, AppError> {
+        Self::with(Door::Open(store), clock, Some(user))
+    }
+
+    fn with(door: Door, clock: Clock, demonstration: Option<User>) -> Result<Self, AppError> {
+        Ok(Self {
+            inner: Arc::new(Inner {
+                door: RwLock::new(door),
+                service: RwLock::new(None),
+                exercises: formats::exercises()?,
+                words: formats::words("en-GB")?,
+                clock,
+                demonstration,
+            }),
+        })
+    }
+
+    /// The clock.
+    pub fn clock(&self) -> Clock {
+        self.inner.clock
+    }
+
+    /// The exercises.
+    pub fn exercises(&self) -> &Exercises {
+        &self.inner.exercises
+    }
+
+    /// The words.
+    pub fn words(&self) -> &Words {
+        &self.inner.words
+    }
+
+    /// The user of a demonstration.
+    pub(crate) fn demonstration_user(&self) -> Option<&User> {
+        self.inner.demonstration.as_ref()
+    }
+
+    /// Whether every patient is invented.
+    pub(crate) fn is_demonstration(&self) -> bool {
+        self.inner.demonstration.is_some()
+    }
+
+    /// The door as it stands.
+    pub(crate) fn door(&self) -> Door {
+        self.inner
+            .door
+            .read()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clone()
+    }
+
+    /// The unlocked record, if it is.
+    pub(crate) fn store(&self) -> Option<Store> {
+        match self.door() {
+            Door::Open(store) => Some(store),
+            Door::Locked(_) => None,
+        }
+    }
+
+    /// Opens the door for everybody who is signed in.
+    pub(crate) fn open_door(&self, store: Store) {
+        *self
+            .inner
+            .door
+            .write()
+            .unwrap_or_else(PoisonError::into_inner) = Door::Open(store);
+    }
+
+    /// The service's settings: the newest in the record, else the built-in cautious set.
+    pub(crate) async fn service(
+        &self,
+        store: &Store,
+        by: &User,
+    ) -> Result<Arc<Service>, records::Error> {
+        if let Some(service) = self.known_service() {
+            return Ok(service);
+        }
+        let entries = store.service_entries(by.id).await?;
+        let newest = entries
+            .iter()
+            .rev()
+            .find(|entry| entry.kind.as_str() == "service");
+        let read =
+            newest.and_then(|entry| formats::service::read("service.json", &entry.body).ok());
+        let service = Arc::new(read.unwrap_or_else(Service::cautious));
+        *self
+            .inner
+            .service
+            .write()
+            .unwrap_or_else(PoisonError::into_inner) = Some(service.clone());
+        Ok(service)
+    }
+
+    fn known_service(&self) -> Option<Arc<Service>> {
+        self.inner
+            .service
+            .read()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clone()
+    }
+
+    /// After new settings were written.
+    pub(crate) fn forget_service(&self) {
+        *self
+            .inner
+            .service
+            .write()
+            .unwrap_or_else(PoisonError::into_inner) = None;
+    }
+}

@@ -1,0 +1,68 @@
+//! Who is signed in: taken from the cookie by every page that shows anything.
+
+use crate::app::App;
+use crate::error::PageError;
+use axum::extract::FromRequestParts;
+use axum::http::header::COOKIE;
+use axum::http::request::Parts;
+use records::{Reading, SessionToken, Store, User, Word};
+
+/// Name of the session cookie.
+pub(crate) const COOKIE_NAME: &str = "hearthpace";
+
+/// Somebody who is signed in, with the unlocked record.
+pub(crate) struct Signed {
+    /// What every page shares.
+    pub(crate) app: App,
+    /// The unlocked record.
+    pub(crate) store: Store,
+    /// Who.
+    pub(crate) user: User,
+}
+
+impl Signed {
+    /// A reading for the access log.
+    pub(crate) fn reading(&self, what: &str) -> Reading {
+        let what = Word::new(what).expect("what is read is named by words of ours");
+        Reading {
+            by: self.user.id,
+            what,
+            at: self.app.clock().now(),
+        }
+    }
+}
+
+impl FromRequestParts<App> for Signed {
+    type Rejection = PageError;
+
+    async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, PageError> {
+        let store = app.store().ok_or(PageError::SignInFirst)?;
+        if let Some(user) = app.demonstration_user() {
+            return Ok(Self {
+                app: app.clone(),
+                store,
+                user: user.clone(),
+            });
+        }
+        let token = session_token(parts).ok_or(PageError::SignInFirst)?;
+        let session = store.find_session(&token, app.clock().now()).await?;
+        match session {
+            Some(session) if !session.locked => Ok(Self {
+                app: app.clone(),
+                store,
+                user: session.user,
+            }),
+            _ => Err(PageError::SignInFirst),
+        }
+    }
+}
+
+/// The token in the cookie, if there is one.
+pub(crate) fn session_token(parts: &Parts) -> Option<SessionToken> {
+    let cookies = parts.headers.get(COOKIE)?.to_str().ok()?;
+    cookies
+        .split(';')
+        .filter_map(|cookie| cookie.trim().split_once('='))
+        .find(|(name, _)| *name == COOKIE_NAME)
+        .map(|(_, value)| SessionToken::from_cookie(value))
+}

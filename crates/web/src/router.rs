@@ -1,0 +1,42 @@
+//! Which address leads where, and what every answer carries.
+
+use crate::app::App;
+use crate::{sign_in, statics, today};
+use axum::Router;
+use axum::http::{HeaderName, HeaderValue, header};
+use axum::routing::{get, post};
+use tower_http::catch_panic::CatchPanicLayer;
+use tower_http::csrf::CsrfLayer;
+use tower_http::limit::RequestBodyLimitLayer;
+use tower_http::set_header::SetResponseHeaderLayer;
+
+/// Largest form or file that is taken.
+const MOST_BYTES: usize = 8 * 1024 * 1024;
+
+/// Only what the program carries itself; nothing from anywhere else, and no script in a page.
+const CONTENT_POLICY: &str = "default-src 'self'; img-src 'self' data:; object-src 'none'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'";
+
+/// All pages.
+pub fn router(app: App) -> Router {
+    let pages = Router::new()
+        .route("/", get(today::show))
+        .route("/sign-in", get(sign_in::show).post(sign_in::sign_in))
+        .route("/lock", post(sign_in::lock))
+        .route("/static/hearthpace.css", get(statics::style))
+        .route("/static/hearthpace.js", get(statics::script))
+        .route("/static/regular.woff2", get(statics::regular))
+        .route("/static/bold.woff2", get(statics::bold))
+        .with_state(app);
+    pages
+        .layer(RequestBodyLimitLayer::new(MOST_BYTES))
+        .layer(CsrfLayer::new())
+        .layer(fixed(header::CONTENT_SECURITY_POLICY, CONTENT_POLICY))
+        .layer(fixed(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
+        .layer(fixed(header::REFERRER_POLICY, "no-referrer"))
+        .layer(fixed(header::X_FRAME_OPTIONS, "DENY"))
+        .layer(CatchPanicLayer::new())
+}
+
+fn fixed(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {
+    SetResponseHeaderLayer::if_not_present(name, HeaderValue::from_static(value))
+}
