@@ -3,24 +3,30 @@
 //! Page, print, captions and calendar read only this. It is made once from the signed rung, the service's settings,
 //! the person's own facts and the words; no reader computes anything clinical.
 
+mod asked;
 mod build;
 mod check;
+mod chest;
 mod closing;
+mod cue;
 mod cues;
+mod path;
 mod refused;
 mod say;
 mod unwell;
 
+pub use asked::{Answer, Band, CheckRow, Closing, Outcome, SignRow};
 pub use build::{Ask, running_order};
 pub use check::DayBounds;
+pub use cue::{Cue, CueKind, Doing, TurnNumber};
+pub use path::{Call, Choice, Next, Node, Unwell};
 pub use refused::OrderRefused;
 pub use say::page_letter;
 
 use crate::figure::{Build, Still};
 use crate::profile::Course;
 use jiff::civil::Date;
-use rehab::assessment::EffortScale;
-use rehab::programme::{Phase, VariantRef};
+use rehab::programme::VariantRef;
 use std::collections::BTreeMap;
 
 /// Whether the page may be given to a patient.
@@ -50,256 +56,6 @@ pub struct Reach {
     pub text: String,
     /// What to do at other times.
     pub otherwise: Option<String>,
-}
-
-/// What a cue is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum CueKind {
-    /// Part of the warm-up or the way down.
-    Slope,
-    /// A brisk turn.
-    Brisk,
-    /// An easy turn.
-    Easy,
-    /// The way to the next place, or marching in its stead.
-    Walk,
-    /// Rest.
-    Rest,
-}
-
-/// A brisk turn's number within its round.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct TurnNumber {
-    /// Number, from 1.
-    pub number: u16,
-    /// How many the round has.
-    pub of: u16,
-    /// Number through the whole session, from 1.
-    pub through: u16,
-}
-
-/// What is done and said in one way of doing it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Doing {
-    /// The exercise and variant; `None` for walking over, marching in its stead and rest.
-    pub what: Option<VariantRef>,
-    /// Name.
-    pub name: String,
-    /// How this way differs; may be empty.
-    pub way: String,
-    /// Where to stand or sit, before it begins; may be empty.
-    pub set_up: String,
-    /// At most three short sentences.
-    pub lines: Vec<String>,
-    /// The beat or the holding in words; empty where there is none.
-    pub tempo: String,
-    /// What to take care of; may be empty.
-    pub care: String,
-    /// Key of the figure in [`RunningOrder::figures`]; `None` where nothing is drawn.
-    pub figure: Option<String>,
-}
-
-/// One part of the session.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Cue {
-    /// Begin in ms of the session.
-    pub start_ms: u64,
-    /// Length in ms.
-    pub duration_ms: u32,
-    /// Part of the session.
-    pub phase: Phase,
-    /// What it is.
-    pub kind: CueKind,
-    /// Round, from 1; 0 outside the conditioning part.
-    pub round: u8,
-    /// First cue of a further round: "Once more round".
-    pub once_more: bool,
-    /// Number of the station within the conditioning part, from 1; diaries name pulses by it.
-    pub station: Option<u8>,
-    /// For a brisk turn, which.
-    pub turn: Option<TurnNumber>,
-    /// What stands over it: "Brisk turn 3 of 5", "Easy turn".
-    pub title: String,
-    /// The place as the person calls it; may be empty.
-    pub place: String,
-    /// "at the armchair", with a capital; may be empty.
-    pub at_place: String,
-    /// What is done.
-    pub doing: Doing,
-    /// The easier way that stands ready.
-    pub easier: Doing,
-    /// How long, in words.
-    pub length: String,
-    /// What it should feel like.
-    pub feel: String,
-    /// The daily task it serves; may be empty.
-    pub serves: String,
-}
-
-impl Cue {
-    /// End in ms of the session.
-    pub const fn end_ms(&self) -> u64 {
-        self.start_ms + self.duration_ms as u64
-    }
-}
-
-/// What an answer of the day check comes to. All of it is decided here; the page only compares and chooses.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Outcome {
-    /// Go on to the next row.
-    GoOn,
-    /// Do this first, then answer again.
-    First(String),
-    /// Not today, ring the team.
-    NotToday(String),
-    /// To this node of the unwell path.
-    Unwell(String),
-}
-
-/// A stretch of values with its outcome; the stretches of a row cover everything that can be entered.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Band {
-    /// Values below this belong to it; the last band has no end.
-    pub below: Option<f64>,
-    /// What they come to.
-    pub outcome: Outcome,
-}
-
-/// How a row is answered.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Answer {
-    /// Yes or no; "no" always goes on.
-    YesNo {
-        /// What "yes" comes to.
-        yes: Outcome,
-    },
-    /// A number.
-    Number {
-        /// Unit in words.
-        unit: String,
-        /// Least that can be entered.
-        least: f64,
-        /// Most that can be entered.
-        most: f64,
-        /// Decimal places.
-        decimals: u8,
-        /// What values come to, lowest first.
-        bands: Vec<Band>,
-    },
-}
-
-/// One row of the day check.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CheckRow {
-    /// Id.
-    pub id: String,
-    /// The question.
-    pub question: String,
-    /// How it stands in the list of what has been answered.
-    pub passed: String,
-    /// How it stands on paper, under "leave it today and ring us if".
-    pub paper: Vec<String>,
-    /// How it is answered.
-    pub answer: Answer,
-}
-
-/// Whom a screen of the unwell path asks to telephone.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Call {
-    /// The emergency number.
-    Emergency,
-    /// The team, with the emergency number beside it.
-    Team,
-}
-
-/// What pressing a choice does.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Next {
-    /// To another node.
-    Node(String),
-    /// Back to the session, on the easier way.
-    BackEased,
-    /// The pressing was a mistake: back to where it came from.
-    Back,
-    /// To the end: no exercise until the team has spoken to them.
-    Afterwards,
-}
-
-/// One choice.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Choice {
-    /// Words on it.
-    pub label: String,
-    /// What it does.
-    pub next: Next,
-    /// Whether it can be pressed only when the wait of the node is over.
-    pub after_wait: bool,
-}
-
-/// One screen of the unwell path.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Node {
-    /// Its heading.
-    pub head: String,
-    /// What to do.
-    pub lines: Vec<String>,
-    /// Whom to call.
-    pub call: Call,
-    /// Wait in ms; 0 is none.
-    pub wait_ms: u32,
-    /// A question over the choices; may be empty.
-    pub question: String,
-    /// The choices.
-    pub choices: Vec<Choice>,
-    /// Word for the diary: what this node is about.
-    pub symptom: Option<String>,
-    /// Whether using the nitrate stands behind reaching this node's choices.
-    pub nitrate: bool,
-}
-
-/// The unwell path.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Unwell {
-    /// Id of the first node.
-    pub first: String,
-    /// Nodes by id.
-    pub nodes: BTreeMap<String, Node>,
-    /// What stands at the end, whatever happened.
-    pub after: Vec<String>,
-}
-
-/// One sign that can be ticked at the end.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SignRow {
-    /// Word for the diary.
-    pub kind: String,
-    /// In the person's words.
-    pub label: String,
-    /// Whether it is recorded as usual for this person, so that "as usual" may be asked.
-    pub known: bool,
-    /// What it comes to when it is new or worse: no exercise until the team has spoken to them.
-    pub lock: bool,
-}
-
-/// What is asked at the end.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Closing {
-    /// The scale.
-    pub scale: EffortScale,
-    /// What its ends mean.
-    pub scale_words: String,
-    /// Upper end of what was planned.
-    pub effort_high: f64,
-    /// Signs to tick.
-    pub signs: Vec<SignRow>,
-    /// Whether the spray is asked about.
-    pub spray: bool,
-    /// Whether pulses are asked.
-    pub pulse: bool,
-    /// Whether the weight is asked.
-    pub weight: bool,
-    /// Last lines: stay up, telephone, no hot bath.
-    pub last: Vec<String>,
 }
 
 /// The session with its words.

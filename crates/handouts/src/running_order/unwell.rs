@@ -40,22 +40,22 @@ pub(super) fn unwell(ask: &Ask<'_>, facts: &Facts) -> Unwell {
     }
 }
 
-struct Path<'a> {
-    ask: &'a Ask<'a>,
-    facts: &'a Facts,
+pub(super) struct Path<'a> {
+    pub(super) ask: &'a Ask<'a>,
+    pub(super) facts: &'a Facts,
     nodes: BTreeMap<String, Node>,
 }
 
 impl Path<'_> {
-    fn get(&self, id: &str) -> String {
+    pub(super) fn get(&self, id: &str) -> String {
         self.ask.words.get(&format!("unwell.{id}")).to_owned()
     }
 
-    fn all(&self, ids: &[&str]) -> Vec<String> {
+    pub(super) fn all(&self, ids: &[&str]) -> Vec<String> {
         ids.iter().map(|id| self.get(id)).collect()
     }
 
-    fn choice(&self, label: &str, next: &str) -> Choice {
+    pub(super) fn choice(&self, label: &str, next: &str) -> Choice {
         Choice {
             label: self.get(label),
             next: Next::Node(next.to_owned()),
@@ -63,7 +63,7 @@ impl Path<'_> {
         }
     }
 
-    fn yes_no(&self, yes: &str, no: &str) -> Vec<Choice> {
+    pub(super) fn yes_no(&self, yes: &str, no: &str) -> Vec<Choice> {
         let button = |id: &str, next: &str| Choice {
             label: self.ask.words.get(id).to_owned(),
             next: Next::Node(next.to_owned()),
@@ -83,12 +83,12 @@ impl Path<'_> {
         }]
     }
 
-    fn put(&mut self, id: &str, node: Node) {
+    pub(super) fn put(&mut self, id: &str, node: Node) {
         self.nodes.insert(id.to_owned(), node);
     }
 
     /// A screen that asks one question.
-    fn question(
+    pub(super) fn question(
         &mut self,
         id: &str,
         kind: &str,
@@ -110,7 +110,7 @@ impl Path<'_> {
     }
 
     /// A screen at which one path ends: a call, then what comes afterwards.
-    fn end(&mut self, id: &str, kind: &str, call: Call, lines: &[&str]) {
+    pub(super) fn end(&mut self, id: &str, kind: &str, call: Call, lines: &[&str]) {
         let mut lines = self.all(lines);
         if call == Call::Emergency {
             lines.extend(self.all(&["unlock-door", "stay-on-line"]));
@@ -159,123 +159,6 @@ impl Path<'_> {
             nitrate: false,
         };
         self.put("first", node);
-    }
-
-    fn chest(&mut self) {
-        let ready = self.facts.nitrate;
-        let then = if ready { "chest-have" } else { "chest-none" };
-        let choices = self.yes_no("chest-faint", then);
-        self.question("chest", "chest", &["chest.sit"], "chest.faint-ask", choices);
-        self.end("chest-now", "chest", Call::Emergency, &["chest.not-gone"]);
-        self.end("chest-gone", "chest", Call::Team, &["chest.gone"]);
-        let gone = self.yes_no("chest-gone", "chest-now");
-        self.question(
-            "chest-none",
-            "chest",
-            &["chest.sit", "chest.no-spray"],
-            "chest.gone-ask",
-            gone,
-        );
-        if ready {
-            self.end(
-                "chest-faint",
-                "chest",
-                Call::Emergency,
-                &["chest.faint-yes"],
-            );
-            let choices = self.yes_no("spray-1", "chest-none");
-            self.question(
-                "chest-have",
-                "chest",
-                &["chest.sit"],
-                "chest.spray-ask",
-                choices,
-            );
-            self.spray();
-        } else {
-            self.end("chest-faint", "chest", Call::Emergency, &["chest.not-gone"]);
-        }
-    }
-
-    /// The service's own steps, each with its own wait. After the last one comes the emergency number.
-    fn spray(&mut self) {
-        let Some(protocol) = self.ask.service.nitrate.clone() else {
-            return;
-        };
-        let say = Say {
-            words: self.ask.words,
-        };
-        let count = protocol.steps.len();
-        for (i, step) in protocol.steps.iter().enumerate() {
-            let number = i + 1;
-            let told = self.ask.words.fill(
-                "unwell.chest.spray-step",
-                &[
-                    ("step", &say.number(number as u64)),
-                    ("count", &say.number(count as u64)),
-                    ("text", &step.text),
-                ],
-            );
-            let waiting = format!("spray-{number}-wait");
-            let mut lines = vec![told];
-            if i == 0 {
-                lines.push(self.get("chest.spray-how"));
-            }
-            let choices = vec![
-                self.choice("chest.spray-used", &waiting),
-                self.choice("worse", "chest-now"),
-            ];
-            let node = Node {
-                head: self.get("chest.head"),
-                lines,
-                call: Call::Emergency,
-                wait_ms: 0,
-                question: String::new(),
-                choices,
-                symptom: symptom_of("chest"),
-                nitrate: false,
-            };
-            self.put(&format!("spray-{number}"), node);
-            let next = if number < count {
-                format!("spray-{}", number + 1)
-            } else {
-                "chest-now".to_owned()
-            };
-            self.spray_wait(&waiting, step.wait_s, &next);
-        }
-    }
-
-    fn spray_wait(&mut self, id: &str, wait_s: u32, next: &str) {
-        let say = Say {
-            words: self.ask.words,
-        };
-        let mut lines = self.all(&["chest.sit"]);
-        if wait_s > 0 {
-            let length = say.length(wait_s.saturating_mul(1000));
-            lines.push(
-                self.ask
-                    .words
-                    .fill("unwell.wait-for", &[("length", &length)]),
-            );
-        }
-        let mut still = self.choice("not-better", next);
-        still.after_wait = wait_s > 0;
-        let choices = vec![
-            self.choice("gone", "chest-gone"),
-            self.choice("worse", "chest-now"),
-            still,
-        ];
-        let node = Node {
-            head: self.get("chest.head"),
-            lines,
-            call: Call::Emergency,
-            wait_ms: wait_s.saturating_mul(1000),
-            question: self.get("chest.gone-ask"),
-            choices,
-            symptom: symptom_of("chest"),
-            nitrate: true,
-        };
-        self.put(id, node);
     }
 
     fn faint(&mut self) {
@@ -414,7 +297,7 @@ impl Path<'_> {
 }
 
 /// The diary's word for what a branch is about.
-fn symptom_of(kind: &str) -> Option<String> {
+pub(super) fn symptom_of(kind: &str) -> Option<String> {
     let kind = match kind {
         "chest" => SymptomKind::ChestDiscomfort,
         "faint" => SymptomKind::Faint,
