@@ -4,12 +4,14 @@
 #![deny(missing_docs)]
 
 mod base64;
+mod json;
 mod svg;
 
 pub mod look;
 pub mod measure;
 
 pub mod figure;
+pub mod page;
 pub mod profile;
 pub mod running_order;
 pub mod thread;

@@ -24,3 +24,19 @@ pub fn faces() -> String {
     };
     face(400, REGULAR) + &face(700, BOLD)
 }
+
+/// A style sheet without its comments and indents, for a page that travels.
+pub fn plain(style: &str) -> String {
+    let mut out = String::with_capacity(style.len());
+    let mut rest = style;
+    while let Some(open) = rest.find("/*") {
+        out.push_str(&rest[..open]);
+        rest = rest[open..].split_once("*/").map_or("", |parts| parts.1);
+    }
+    out.push_str(rest);
+    out.lines()
+        .map(str::trim)
+        .filter(|line| !line.is_empty())
+        .collect::<Vec<_>>()
+        .join("\n")
+}

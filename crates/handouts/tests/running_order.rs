@@ -68,10 +68,7 @@ fn what_is_said_of_a_turn_is_place_task_beat_and_feel() {
     assert_eq!(cue.at_place, "At the armchair");
     assert_eq!(cue.serves, "For getting up from any chair.");
     assert_eq!(cue.length, "Two minutes.");
-    assert_eq!(
-        cue.doing.tempo,
-        "About eight times a minute. A slower beat is fine."
-    );
+    assert_eq!(cue.doing.tempo, "About eight times a minute.");
     assert_eq!(
         cue.feel,
         "Warm, breathing deeper, still able to talk. 3 to 4 out of 10."
@@ -126,7 +123,12 @@ fn said(order: &RunningOrder) -> Vec<String> {
     }
     all.extend(order.unwell.after.clone());
     all.extend(order.ready.clone());
-    all.extend(order.stop.clone());
+    all.extend([
+        order.stop.when.clone(),
+        order.stop.call_if.clone(),
+        order.stop.afterwards.clone(),
+    ]);
+    all.extend(order.stop.shock.clone());
     all.extend(order.closing.last.clone());
     all.extend(order.closing.signs.iter().map(|sign| sign.label.clone()));
     all.extend(order.words.values().cloned());
@@ -275,9 +277,32 @@ fn bands_of_a_number_cover_everything_and_the_bound_itself_stops() {
 }
 
 #[test]
+fn bounds_of_the_day_are_those_of_the_services_set() {
+    use handouts::running_order::DayBounds;
+    use rehab::service::ScreeningSet;
+    let mut service = service();
+    assert_eq!(DayBounds::of(&service), fixture::bounds());
+    // "Above 100" lets 100 pass: the first whole beat that stops is 101.
+    service.screening_set = ScreeningSet::UkPhaseIv;
+    assert!((DayBounds::of(&service).pulse_high - 101.0).abs() < 1e-9);
+}
+
+#[test]
+fn the_pulse_is_counted_for_a_full_minute_unless_it_is_known_to_be_regular() {
+    assert_eq!(order().closing.pulse_s, Some(60));
+    let regular = order_with(&signed(), 1, |case, _, _| {
+        case.heart.rhythm = Some(rehab::assessment::Rhythm::Sinus);
+        let mut examined = rehab::assessment::Examination::on(today());
+        examined.pulse_regular = Some(true);
+        case.examinations.push(examined);
+    });
+    assert_eq!(regular.closing.pulse_s, Some(30));
+}
+
+#[test]
 fn no_pulse_is_asked_where_it_cannot_guide() {
     let order = order_with(&signed(), 1, |_, _, limits| limits.pulse_model = false);
-    assert!(!ids(&order).contains(&"pulse") && !order.closing.pulse);
+    assert!(!ids(&order).contains(&"pulse") && order.closing.pulse_s.is_none());
 }
 
 fn reachable(order: &RunningOrder) -> BTreeSet<String> {

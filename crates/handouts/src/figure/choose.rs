@@ -102,8 +102,9 @@ pub fn still(facts: &Facts<'_>, build: Build, title: &str) -> Still {
     }
     frame.take_body(&start, camera);
     frame.take_body(&end, camera);
-    frame.take_furniture(&set.behind);
-    frame.take_furniture(&set.before);
+    set.corners
+        .iter()
+        .for_each(|point| frame.take(*point, 26.0));
     let (x, y, width, height) = frame.view();
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"{}\" viewBox=\"{x} {y} {width} {height}\" role=\"img\"><title>{}</title>{out}</svg>",
@@ -199,13 +200,7 @@ fn group(shapes: &[Shape], key: &str) -> String {
     }
     let bare = |shape: &Shape| {
         if shape.is_group {
-            // The ghost's head has neither hair nor spectacles of its own colour.
-            shape
-                .data
-                .replace(" class=\"fg-skin\"", "")
-                .replace("<path class=\"fg-line\"", "<path class=\"fg-none\"")
-                .replace(" class=\"fg-hair\"", "")
-                .replace("class=\"fg-hair\" ", "")
+            super::head::bare(&shape.data)
         } else {
             format!("<path d=\"{}\"/>", shape.data)
         }
@@ -261,19 +256,6 @@ impl Frame {
         for leg in [&body.near_leg, &body.far_leg] {
             self.take(camera.see(leg.ankle), 170.0);
             self.take(camera.see(leg.knee), 70.0);
-        }
-    }
-
-    /// Furniture is taken from its own path data: the numbers of its corners.
-    fn take_furniture(&mut self, drawn: &str) {
-        for data in drawn.split(" d=\"").skip(1) {
-            let data = data.split('"').next().unwrap_or("");
-            for corner in data.split(['M', 'L', 'Z', 'A']) {
-                let mut numbers = corner.split(' ').filter_map(|one| one.parse::<f64>().ok());
-                if let (Some(x), Some(y), None) = (numbers.next(), numbers.next(), numbers.next()) {
-                    self.take(P2 { x, y }, 26.0);
-                }
-            }
         }
     }
 

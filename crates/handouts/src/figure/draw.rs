@@ -83,13 +83,13 @@ fn arm_shapes(arm: &ArmJoints, camera: Camera, limb: Limb, out: &mut Vec<Shape>)
         camera,
         arm.shoulder,
         arm.elbow,
-        &[(0.0, 60.0), (0.35, 56.0), (0.7, 48.0), (1.0, 43.0)],
+        &[(0.0, 60.0), (0.5, 53.0), (1.0, 43.0)],
     );
     sleeve.extend(along(
         camera,
         arm.elbow,
         arm.wrist,
-        &[(0.25, 43.0), (0.6, 37.0), (0.95, 31.0)],
+        &[(0.3, 43.0), (0.95, 31.0)],
     ));
     let hand = hand_data(arm, camera);
     let (cloth, skin) = if near {
@@ -135,7 +135,7 @@ fn leg_shapes(leg: &LegJoints, camera: Camera, limb: Limb, out: &mut Vec<Shape>)
         camera,
         leg.hip,
         leg.knee,
-        &[(0.0, 87.0), (0.33, 82.0), (0.68, 69.0), (1.0, 57.0)],
+        &[(0.0, 87.0), (0.45, 78.0), (1.0, 57.0)],
     );
     // The calf swells behind the bone.
     let back = {
@@ -143,12 +143,7 @@ fn leg_shapes(leg: &LegJoints, camera: Camera, limb: Limb, out: &mut Vec<Shape>)
         let behind = v(-1.0, 0.0, 0.0);
         behind.minus(shank.times(behind.dot(shank))).unit()
     };
-    for (share, radius, swell) in [
-        (0.2, 57.0, 6.0),
-        (0.42, 55.0, 10.0),
-        (0.72, 44.0, 4.0),
-        (0.96, 37.0, 0.0),
-    ] {
+    for (share, radius, swell) in [(0.3, 57.0, 9.0), (0.96, 37.0, 0.0)] {
         let point = leg.knee.towards(leg.ankle, share).plus(back.times(swell));
         discs.push(disc(camera.see(point), radius));
     }

@@ -3,7 +3,7 @@
 use super::chairs::{armchair, chair, chair_back, chair_beside};
 use super::props::{Furniture, RAIL_AT, SEAT_FRONT, STEP, STEP_X, WALL_X, WORKTOP, WORKTOP_X};
 use super::shape::{chain, disc, face};
-use super::space::{Camera, V3, v};
+use super::space::{Camera, P2, V3, v};
 
 /// Depth of a stair in mm.
 const STEP_DEEP: f64 = 330.0;
@@ -13,18 +13,13 @@ const STEP_DEEP: f64 = 330.0;
 pub(super) struct Set {
     pub(super) behind: String,
     pub(super) before: String,
+    pub(super) corners: Vec<P2>,
 }
 
 /// Draws the furniture.
 pub(super) fn furnish(furniture: Furniture, camera: Camera) -> Set {
-    let mut behind = Painter {
-        camera,
-        out: String::new(),
-    };
-    let mut before = Painter {
-        camera,
-        out: String::new(),
-    };
+    let mut behind = Painter::new(camera);
+    let mut before = Painter::new(camera);
     match furniture {
         Furniture::Nothing => {}
         Furniture::Chair => chair(&mut behind, SEAT_FRONT),
@@ -37,9 +32,12 @@ pub(super) fn furnish(furniture: Furniture, camera: Camera) -> Set {
         Furniture::StepRail => step(&mut behind, true),
         Furniture::Path => path(&mut behind),
     }
+    let mut corners = behind.corners;
+    corners.extend(before.corners);
     Set {
         behind: behind.out,
         before: before.out,
+        corners,
     }
 }
 
@@ -181,14 +179,26 @@ fn path(p: &mut Painter) {
 pub(super) struct Painter {
     pub(super) camera: Camera,
     pub(super) out: String,
+    /// Ends of bars and corners of faces, for the frame.
+    pub(super) corners: Vec<P2>,
 }
 
 impl Painter {
+    pub(super) const fn new(camera: Camera) -> Self {
+        Self {
+            camera,
+            out: String::new(),
+            corners: Vec::new(),
+        }
+    }
+
     pub(super) fn path(&mut self, class: &str, data: &str) {
         self.out += &format!("<path class=\"{class}\" d=\"{data}\"/>");
     }
 
     pub(super) fn bar(&mut self, class: &str, from: V3, to: V3, radius: f64) {
+        self.corners
+            .extend([self.camera.see(from), self.camera.see(to)]);
         let data = chain(&[
             disc(self.camera.see(from), radius),
             disc(self.camera.see(to), radius),
@@ -199,5 +209,6 @@ impl Painter {
     pub(super) fn face(&mut self, class: &str, points: &[V3]) {
         let seen: Vec<_> = points.iter().map(|point| self.camera.see(*point)).collect();
         self.path(class, &face(&seen));
+        self.corners.extend(seen);
     }
 }

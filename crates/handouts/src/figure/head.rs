@@ -35,6 +35,14 @@ pub(super) fn head(build: Build, camera: Camera, at: P2, tilt: f64) -> String {
     format!("<g transform=\"translate({x} {y}) rotate({tilt})\">{inner}</g>")
 }
 
+/// A head without colours of its own, as the ghost has it.
+pub(super) fn bare(drawn: &str) -> String {
+    drawn
+        .replace(" class=\"fg-skin\"", "")
+        .replace("<path class=\"fg-line\"", "<path class=\"fg-none\"")
+        .replace(" class=\"fg-hair\"", "")
+}
+
 fn path(class: &str, data: &str) -> String {
     format!("<path class=\"{class}\" d=\"{data}\"/>")
 }

@@ -95,10 +95,7 @@ pub(super) fn shade(furniture: Furniture, bodies: &[&Body], camera: Camera) -> S
 
 /// What the hands hold, painted over them; the far one first.
 pub(super) fn held(held: Held, body: &Body, camera: Camera) -> String {
-    let mut p = Painter {
-        camera,
-        out: String::new(),
-    };
+    let mut p = Painter::new(camera);
     let grip = |arm: &ArmJoints| arm.knuckles;
     match held {
         Held::Nothing => {}

@@ -53,11 +53,33 @@ fn capsule(a: Disc, b: Disc, data: &mut String) {
         i32::from(b.radius > a.radius),
     );
     let (ra, rb) = (whole(a.radius), whole(b.radius));
+    // Steps from point to point are shorter to write than places.
+    let step = |from: (i64, i64), to: (i64, i64)| pair((to.0 - from.0, to.1 - from.1));
     let _ = write!(
         data,
-        "M{} {}A{ra} {ra} 0 {long_a} 1 {} {}L{} {}A{rb} {rb} 0 {long_b} 1 {} {}Z",
-        p.0, p.1, q.0, q.1, r.0, r.1, s.0, s.1
+        "M{}a{ra} {ra} 0 {long_a} 1{}l{}a{rb} {rb} 0 {long_b} 1{}z",
+        pair(p),
+        spaced(&step(p, q)),
+        step(q, r),
+        spaced(&step(r, s))
     );
+}
+
+/// Two whole numbers, with a space only where no sign parts them.
+fn pair(point: (i64, i64)) -> String {
+    if point.1 < 0 {
+        format!("{}{}", point.0, point.1)
+    } else {
+        format!("{} {}", point.0, point.1)
+    }
+}
+
+fn spaced(text: &str) -> String {
+    if text.starts_with('-') {
+        text.to_owned()
+    } else {
+        format!(" {text}")
+    }
 }
 
 /// A whole circle as a path.
@@ -75,7 +97,7 @@ pub(super) fn circle(disc: Disc, data: &mut String) {
 
 /// The convex hull of circles as a path.
 pub(super) fn hull(discs: &[Disc]) -> String {
-    const STEPS: u32 = 20;
+    const STEPS: u32 = 13;
     let mut points: Vec<(i64, i64)> = Vec::new();
     for disc in discs {
         for step in 0..STEPS {
@@ -92,11 +114,19 @@ pub(super) fn hull(discs: &[Disc]) -> String {
 /// A closed polygon as a path.
 pub(super) fn polygon(points: &[(i64, i64)]) -> String {
     let mut data = String::new();
-    for (i, (x, y)) in points.iter().enumerate() {
-        let letter = if i == 0 { 'M' } else { 'L' };
-        let _ = write!(data, "{letter}{x} {y}");
+    let mut before = (0, 0);
+    for (i, point) in points.iter().enumerate() {
+        let (letter, step) = match i {
+            0 => ("M", *point),
+            1 => ("l", (point.0 - before.0, point.1 - before.1)),
+            _ => ("", (point.0 - before.0, point.1 - before.1)),
+        };
+        let step = pair(step);
+        data += letter;
+        data += &if i < 2 { step } else { spaced(&step) };
+        before = *point;
     }
-    data.push('Z');
+    data.push('z');
     data
 }
 

@@ -14,6 +14,6 @@ mod small;
 
 pub use course::{Course, Pace, Part, Stop, Turn, pace_of};
 pub use full::{Captions, Full, full};
-pub use patient::{Patient, Printed, Way, patient, printed, way};
+pub use patient::{Patient, Printed, Walking, Way, patient, printed, walking, way};
 pub use pulse::{PulseScale, TakenPulse};
 pub use small::{hill, tiny};

@@ -4,7 +4,7 @@ use super::caps::caps_of;
 use super::course::Course;
 use super::curve::{Curve, Field};
 use crate::measure::{Weight, width_px};
-use crate::svg::{Drawing, Frame, PathData, at};
+use crate::svg::{Drawing, Frame, PathData, at, num};
 
 /// What the patient's profile shows.
 #[derive(Clone, Copy, Debug)]
@@ -222,6 +222,64 @@ pub fn printed(course: &Course, ask: &Printed<'_>) -> String {
         class: "pf pf-printed",
         width,
         height: 104.0,
+        title: ask.title,
+        description: "",
+        group: false,
+    })
+}
+
+/// What the walking profile is drawn with.
+#[derive(Clone, Copy, Debug)]
+pub struct Walking<'a> {
+    /// Width in px.
+    pub width_px: u16,
+    /// METs at the full height.
+    pub top_mets: f64,
+    /// Words for begin and end.
+    pub ends: [&'a str; 2],
+    /// Title for those who do not see it.
+    pub title: &'a str,
+}
+
+/// Draws the patient's profile with the parts that a script moves: the darker done part under a clip, the drop, the dot
+/// and the place's name. It stands at the begin until it is moved.
+pub fn walking(course: &Course, ask: &Walking<'_>) -> String {
+    let width = f64::from(ask.width_px);
+    let field = field_of(course, width, ask.top_mets);
+    let curve = Curve::of(course, &field);
+    let mut out = Drawing::new();
+    let mut line = PathData::new();
+    curve.draw(field.left, field.right(), &mut line);
+    let mut land = line.clone();
+    land.close();
+    out.path("pf-land", &land);
+    for cap in caps_of(course, &field) {
+        out.path("pf-hill", &cap.area(&curve));
+    }
+    // A picture inside the picture cuts what lies outside of it: the script only sets its width.
+    out.raw(&format!(
+        "<svg class=\"pf-clip\" x=\"0\" y=\"0\" width=\"0\" height=\"400\"><path class=\"pf-done\" d=\"{}\"/></svg>",
+        land.as_str()
+    ));
+    out.line(
+        "pf-ground",
+        at(field.left, field.ground),
+        at(field.right(), field.ground),
+    );
+    out.path("pf-line big", &line);
+    let (x, y) = (num(field.left), num(field.ground));
+    out.raw(&format!(
+        "<line class=\"pf-drop\" x1=\"{x}\" y1=\"{y}\" x2=\"{x}\" y2=\"{y}\"/>"
+    ));
+    out.circle("pf-dot", at(field.left, field.ground), DOT_PX);
+    let below = field.ground + 28.0;
+    out.words("pf-now", at(width / 2.0, below), "");
+    out.words("pf-end", at(field.left, below), ask.ends[0]);
+    out.words("pf-end r", at(field.right(), below), ask.ends[1]);
+    out.finish(&Frame {
+        class: "pf pf-patient pf-walking",
+        width,
+        height: field.ground + 36.0,
         title: ask.title,
         description: "",
         group: false,

@@ -6,7 +6,7 @@ use super::cues::{Cued, cues};
 use super::refused::OrderRefused;
 use super::say::{Say, capital};
 use super::unwell::unwell;
-use super::{Approval, CueKind, Reach, RunningOrder};
+use super::{Approval, CueKind, Reach, RunningOrder, Stop};
 use crate::figure::Build;
 use crate::profile::Course;
 use jiff::civil::Date;
@@ -207,10 +207,7 @@ pub fn running_order(ask: &Ask<'_>) -> Result<RunningOrder, OrderRefused> {
         resume_within_ms: RESUME_WITHIN_MS,
         check: rows(ask, &facts),
         ready: ready(ask, &facts),
-        stop: stop(ask, &facts)
-            .iter()
-            .map(|line| steady.fill(line))
-            .collect(),
+        stop: stop(ask, &facts, &steady),
         nitrate: if facts.nitrate {
             nitrate_lines(ask, say)
         } else {
@@ -274,22 +271,19 @@ fn often(ask: &Ask<'_>, say: Say<'_>) -> String {
     }
 }
 
-fn stop(ask: &Ask<'_>, facts: &Facts) -> Vec<String> {
-    let mut ids = vec![
-        "if",
-        if facts.nitrate {
-            "call-if-spray"
-        } else {
-            "call-if"
-        },
-    ];
-    if facts.device {
-        ids.push("shock");
+fn stop(ask: &Ask<'_>, facts: &Facts, steady: &Steady<'_>) -> Stop {
+    let get = |id: &str| steady.fill(ask.words.get(&format!("print.stop.{id}")));
+    let call_if = if facts.nitrate {
+        "call-if-spray"
+    } else {
+        "call-if"
+    };
+    Stop {
+        when: get("if"),
+        call_if: get(call_if),
+        shock: facts.device.then(|| get("shock")),
+        afterwards: get("afterwards"),
     }
-    ids.push("afterwards");
-    ids.iter()
-        .map(|id| ask.words.get(&format!("print.stop.{id}")).to_owned())
-        .collect()
 }
 
 /// The service's steps as they stand on paper, each with its wait.

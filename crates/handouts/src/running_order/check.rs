@@ -4,7 +4,12 @@ use super::build::{Ask, Facts};
 use super::say::Say;
 use super::{Answer, Band, CheckRow, Outcome};
 use rehab::assessment::HistoryItem;
+use rehab::pulse_taking::seconds_to_count;
 use rehab::quantity::bound_of;
+use rehab::screening::{
+    CARBOHYDRATE_MMOL_L, CutOff, KETONES_FIRST_MMOL_L, Side, TREAT_FIRST_MMOL_L, Vital, cut_off,
+};
+use rehab::service::Service;
 
 /// The bounds of the day for one person, as the service's chosen set of cut-offs gives them.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,6 +28,33 @@ pub struct DayBounds {
     pub sugar_low: f64,
     /// Sugar in mmol/L from which the day is left out.
     pub sugar_high: f64,
+}
+
+impl DayBounds {
+    /// The bounds of the service's set. Whole beats: a cut-off "above 100" lets 100 pass, "at or above" does not.
+    /// A gain "above" a weight is asked as "or more", which is the more cautious. Sugar from the rule `day/glucose`:
+    /// at home nobody measures ketones alone, so where they would come first the day is left out.
+    pub fn of(service: &Service) -> Self {
+        let row = |vital| cut_off(service.screening_set, vital);
+        let first_stopped = |cut: &CutOff| match cut.side {
+            Side::Above => libm::floor(cut.value) + 1.0,
+            _ => cut.value,
+        };
+        let first_passed = |cut: &CutOff| match cut.side {
+            Side::AtOrBelow => libm::floor(cut.value) + 1.0,
+            _ => cut.value,
+        };
+        let gain = row(Vital::WeightGain);
+        Self {
+            pulse_high: first_stopped(row(Vital::HeartRateHigh)),
+            pulse_low: first_passed(row(Vital::HeartRateLow)),
+            weight_gain_kg: gain.value,
+            weight_gain_days: gain.within_days.unwrap_or(3),
+            sugar_eat_below: CARBOHYDRATE_MMOL_L,
+            sugar_low: TREAT_FIRST_MMOL_L,
+            sugar_high: KETONES_FIRST_MMOL_L,
+        }
+    }
 }
 
 /// Rows in the order they are asked: what needs help now comes first.
@@ -137,6 +169,7 @@ impl Maker<'_> {
         };
         let bounds = &self.ask.bounds;
         let (low, high) = (say.value(bounds.pulse_low), say.value(bounds.pulse_high));
+        let seconds = count_seconds(self.ask);
         let print = |id: &str, value: &str| self.ask.words.fill(id, &[("value", value)]);
         CheckRow {
             id: "pulse".to_owned(),
@@ -150,6 +183,7 @@ impl Maker<'_> {
                 "hr_bpm",
                 "say.unit.pulse",
                 0,
+                Some(seconds),
                 vec![
                     band(bounds.pulse_low, self.ring()),
                     band(bounds.pulse_high, Outcome::GoOn),
@@ -179,6 +213,7 @@ impl Maker<'_> {
                 "glucose_mmol_l",
                 "say.unit.sugar",
                 1,
+                None,
                 vec![
                     band(bounds.sugar_low, unwell("sugar")),
                     band(
@@ -193,13 +228,21 @@ impl Maker<'_> {
     }
 
     /// A number within the table of bounds, so that what the page saves is never refused later.
-    fn number(&self, key: &str, unit: &str, decimals: u8, bands: Vec<Band>) -> Answer {
+    fn number(
+        &self,
+        key: &str,
+        unit: &str,
+        decimals: u8,
+        count_s: Option<u16>,
+        bands: Vec<Band>,
+    ) -> Answer {
         let bound = bound_of(key).expect("the key stands in the table of bounds: tested");
         Answer::Number {
             unit: self.get(unit),
             least: bound.low,
             most: bound.high,
             decimals,
+            count_s,
             bands,
         }
     }
@@ -217,6 +260,17 @@ const fn last(outcome: Outcome) -> Band {
         below: None,
         outcome,
     }
+}
+
+/// Seconds over which this person counts the pulse: the full minute where it is or may be irregular.
+pub(super) fn count_seconds(ask: &Ask<'_>) -> u16 {
+    let regular = ask
+        .case
+        .examinations
+        .iter()
+        .rev()
+        .find_map(|one| one.pulse_regular);
+    libm::round(seconds_to_count(ask.case.heart.rhythm, regular)) as u16
 }
 
 /// What the person gets ready before the session.

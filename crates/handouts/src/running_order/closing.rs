@@ -1,6 +1,7 @@
 //! What is asked and said at the end.
 
 use super::build::{Ask, Facts};
+use super::check::count_seconds;
 use super::{Closing, SignRow};
 use rehab::assessment::EffortScale;
 use rehab::diary::{DiarySymptom, SymptomKind};
@@ -20,7 +21,7 @@ pub(super) fn closing(ask: &Ask<'_>, facts: &Facts) -> Closing {
         effort_high: ask.limits.effort.high,
         signs: kinds(facts).iter().map(|kind| sign(ask, *kind)).collect(),
         spray: facts.nitrate,
-        pulse: facts.pulse_counting,
+        pulse_s: facts.pulse_counting.then(|| count_seconds(ask)),
         weight: facts.heart_failure,
         last: last
             .iter()

@@ -63,6 +63,7 @@ fn number(cue: &mut Cue, before: &[Cue], segments: &[&Segment], ask: &Ask<'_>) {
         });
         let (n, c) = (number.to_string(), of.to_string());
         cue.title = words.fill("page.parts.brisk-turn-of", &[("number", &n), ("count", &c)]);
+        cue.short = words.fill("page.parts.brisk-turn", &[("number", &n)]);
     }
     let is_station = |kind: CueKind| matches!(kind, CueKind::Brisk | CueKind::Easy);
     if is_station(cue.kind) {
@@ -137,6 +138,7 @@ impl Maker<'_> {
             station: None,
             turn: None,
             title: title.to_owned(),
+            short: title.to_owned(),
             place,
             at_place,
             serves: self.serves(segment),
@@ -226,6 +228,7 @@ impl Maker<'_> {
             way: said.way.clone(),
             set_up: said.set_up.clone(),
             lines: said.say.iter().take(3).cloned().collect(),
+            tempo_long: self.tempo_long(variant, per_minute),
             tempo: self.tempo(variant, per_minute),
             care: said.care.clone(),
             figure: Some(key),
@@ -250,6 +253,15 @@ impl Maker<'_> {
                 words.fill("page.session.hold", &[("seconds", &seconds)])
             }
             None => String::new(),
+        }
+    }
+
+    fn tempo_long(&self, variant: &Variant, per_minute: Option<f64>) -> String {
+        let tempo = self.tempo(variant, per_minute);
+        if per_minute.is_some() {
+            format!("{tempo} {}", self.ask.words.get("page.session.slower-fine"))
+        } else {
+            tempo
         }
     }
 
@@ -278,6 +290,7 @@ impl Maker<'_> {
             self.ask.words.get("page.eased.easiest").to_owned(),
         ];
         same.tempo = String::new();
+        same.tempo_long = String::new();
         Ok(same)
     }
 
@@ -321,6 +334,7 @@ impl Maker<'_> {
                 .map_or_else(String::new, |one| one.set_up.clone()),
             lines,
             tempo: String::new(),
+            tempo_long: String::new(),
             care: String::new(),
             figure: next.as_ref().and_then(|one| one.figure.clone()),
         };

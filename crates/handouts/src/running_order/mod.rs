@@ -21,6 +21,7 @@ pub use check::DayBounds;
 pub use cue::{Cue, CueKind, Doing, TurnNumber};
 pub use path::{Call, Choice, Next, Node, Unwell};
 pub use refused::OrderRefused;
+pub(crate) use say::capital;
 pub use say::page_letter;
 
 use crate::figure::{Build, Still};
@@ -56,6 +57,19 @@ pub struct Reach {
     pub text: String,
     /// What to do at other times.
     pub otherwise: Option<String>,
+}
+
+/// Words of the box that stands on the first page and behind every session.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stop {
+    /// When to stop.
+    pub when: String,
+    /// When to call the emergency number.
+    pub call_if: String,
+    /// What a shock of the device means; only with a device.
+    pub shock: Option<String>,
+    /// What comes afterwards.
+    pub afterwards: String,
 }
 
 /// The session with its words.
@@ -106,7 +120,7 @@ pub struct RunningOrder {
     /// Before I start.
     pub ready: Vec<String>,
     /// Words of the box "stop and sit down".
-    pub stop: Vec<String>,
+    pub stop: Stop,
     /// Steps of the service's nitrate protocol; empty unless prescribed and taught.
     pub nitrate: Vec<String>,
     /// The unwell path.

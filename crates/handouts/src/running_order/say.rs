@@ -78,7 +78,7 @@ pub(super) fn sentence(text: &str) -> String {
 }
 
 /// The same words with a capital to begin with.
-pub(super) fn capital(text: &str) -> String {
+pub(crate) fn capital(text: &str) -> String {
     let mut signs = text.chars();
     match signs.next() {
         Some(first) => first.to_uppercase().collect::<String>() + signs.as_str(),

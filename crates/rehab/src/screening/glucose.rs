@@ -8,9 +8,12 @@ use crate::known::Known;
 // Source: ada-2016, table 1, in mg/dL (page recalled); 1 mmol/L is 18.016 mg/dL, so 90, 150, 250 and 350 mg/dL
 // are 5.0, 8.3, 13.9 and 19.4 mmol/L.
 const SEVERE_LOW_MMOL_L: f64 = 2.9;
-const TREAT_FIRST_MMOL_L: f64 = 3.9;
-const CARBOHYDRATE_MMOL_L: f64 = 5.0;
-const KETONES_FIRST_MMOL_L: f64 = 13.9;
+/// Sugar up to which it is treated before anything else.
+pub const TREAT_FIRST_MMOL_L: f64 = 3.9;
+/// Sugar below which something is eaten first.
+pub const CARBOHYDRATE_MMOL_L: f64 = 5.0;
+/// Sugar from which ketones are measured first.
+pub const KETONES_FIRST_MMOL_L: f64 = 13.9;
 const TOO_HIGH_MMOL_L: f64 = 19.4;
 /// Blood ketones called moderate.
 // Source: ketones-practice (recalled).

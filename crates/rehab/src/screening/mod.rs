@@ -15,6 +15,7 @@ mod symptoms;
 pub use contraindications::Consequence;
 pub use cutoffs::{CUT_OFFS, CutOff, Side, Strength, Vital, cut_off, day_cut_offs};
 pub(crate) use gate::Gate;
+pub use glucose::{CARBOHYDRATE_MMOL_L, KETONES_FIRST_MMOL_L, TREAT_FIRST_MMOL_L};
 
 use crate::assessed::Screening;
 use crate::evidence::{Finding, Rule};

@@ -1,0 +1,171 @@
+// @ts-check
+// What goes into the diary file, in its agreed form, and what is read out on the telephone.
+
+import { dateWords, fillText } from './order.js';
+
+/**
+ * @param {any[]} entries
+ * @param {any} entry
+ * @returns {any[]}
+ */
+export function upsertEntry(entries, entry) {
+  const others = entries.filter((one) => one.id !== entry.id);
+  return others.concat([entry]);
+}
+
+/**
+ * @param {import('./state.js').State} state
+ * @param {import('./order.js').Order} order
+ * @returns {any}
+ */
+function baseEntry(state, order) {
+  const run = state.run;
+  const entry = {
+    id: state.entryId,
+    date: state.day,
+    stage: order.stage,
+    stations_planned: order.stations,
+    stations_done: run === null ? 0 : run.done.length,
+  };
+  const before = state.check !== null && state.check.values.pulse;
+  const pulses = before ? [{ at: 'before', bpm: before, how: pulseHow(order) }].concat(/** @type {any[]} */ (state.pulses)) : state.pulses;
+  if (pulses.length > 0) Object.assign(entry, { pulses });
+  if (run !== null) {
+    const eased = Object.keys(run.eased).map((key) => run.eased[key]).filter((id) => id !== '');
+    const unique = eased.filter((id, i) => eased.indexOf(id) === i);
+    Object.assign(entry, { minutes: Math.round(run.doneMs / 6000) / 10, rested_s: Math.round(run.restedMs / 1000) });
+    if (unique.length > 0) Object.assign(entry, { eased: unique });
+  }
+  return entry;
+}
+
+/**
+ * @param {import('./order.js').Order} order
+ * @returns {string}
+ */
+function pulseHow(order) {
+  const row = order.check.filter((one) => one.id === 'pulse')[0];
+  return `count-${row && row.countS ? row.countS : 60}s`;
+}
+
+/**
+ * The day was left out by the check.
+ * @param {import('./state.js').State} state
+ * @param {import('./order.js').Order} order
+ * @param {string} rowId
+ */
+export function notTodayEntry(state, order, rowId) {
+  const entry = baseEntry(state, order);
+  entry.stopped_because = `day check: ${rowId}`;
+  if (rowId === 'tablets') entry.medicine_change = 'told in the day check';
+  return entry;
+}
+
+/**
+ * Somebody felt unwell.
+ * @param {import('./state.js').State} state
+ * @param {import('./order.js').Order} order
+ * @param {string} symptom
+ */
+export function unwellEntry(state, order, symptom) {
+  const unwell = /** @type {import('./state.js').Unwell} */ (state.unwell);
+  const before = /** @type {any[]} */ (state.entries).filter((one) => one.id === state.entryId)[0] || {};
+  const entry = Object.assign({}, before, baseEntry(state, order));
+  const kinds = unwell.trail.map((id) => order.unwell.nodes[id].symptom).filter((kind) => kind !== null);
+  const named = kinds.filter((kind, i) => kinds.indexOf(kind) === i);
+  const told = named.map((kind) => {
+    const one = /** @type {any} */ ({ kind });
+    if (kind === 'chest-discomfort' && unwell.nitrate) one.nitrate_used = true;
+    return one;
+  });
+  const earlier = (before.symptoms || []).filter((/** @type {any} */ one) => named.indexOf(one.kind) < 0);
+  entry.symptoms = earlier.concat(told);
+  entry.stopped_because = `unwell: ${symptom}`;
+  return entry;
+}
+
+/**
+ * The session was done, or ended early, with what has been answered so far.
+ * @param {import('./state.js').State} state
+ * @param {import('./order.js').Order} order
+ * @param {boolean} whole whether every question was asked
+ */
+export function closingEntry(state, order, whole) {
+  const closing = /** @type {import('./state.js').Closing} */ (state.closing);
+  const entry = baseEntry(state, order);
+  if (closing.effort !== null) entry.effort = { scale: order.closing.scale, value: closing.effort };
+  if (whole || closing.step !== 'effort') {
+    entry.symptoms = closing.signs.map((kind) => {
+      const told = /** @type {any} */ ({ kind });
+      if (closing.usual[kind] !== undefined) told.usual = closing.usual[kind];
+      if (kind === 'chest-discomfort' && closing.sprayUsed !== null) told.nitrate_used = closing.sprayUsed;
+      return told;
+    });
+  }
+  // "Not yet asked" and "none" are not the same: signs stand there only once they were answered.
+  if (!whole && (closing.step === 'effort' || closing.step === 'signs')) delete entry.symptoms;
+  if (closing.joint !== null) entry.joint_pain = { during: closing.joint };
+  if (closing.weight !== null) entry.weight_kg = closing.weight;
+  if (state.stopped !== '') entry.stopped_because = state.stopped;
+  else if (state.run !== null && state.run.wayDown) entry.stopped_because = 'went to the way down early';
+  return entry;
+}
+
+/**
+ * The file that the team reads.
+ * @param {import('./state.js').State} state
+ * @param {import('./order.js').Order} order
+ * @returns {string}
+ */
+export function diaryFile(state, order) {
+  return JSON.stringify({ case: order.caseId, entries: state.entries }, null, 2);
+}
+
+/**
+ * The same as lines to read out on the telephone.
+ * @param {any} entry
+ * @param {import('./order.js').Order} order
+ * @returns {string[]}
+ */
+export function readLines(entry, order) {
+  const say = (/** @type {string} */ id, /** @type {Object<string, string>} */ values) => fillText(order.words[`page.read.${id}`], values);
+  const lines = [say('date', { day: dateWords(entry.date, order) }), say('page', { letter: order.letter })];
+  lines.push(say('turns', { done: String(entry.stations_done), planned: String(entry.stations_planned) }));
+  if (entry.effort) lines.push(say('effort', { value: String(entry.effort.value) }));
+  if (entry.symptoms) lines.push(signLine(entry, order, say));
+  if (entry.joint_pain && entry.joint_pain.during !== undefined) lines.push(say('joint', { value: String(entry.joint_pain.during) }));
+  for (const pulse of entry.pulses || []) {
+    lines.push(say(pulse.at === 'before' ? 'pulse-before' : 'pulse-after', { value: String(pulse.bpm) }));
+  }
+  if (entry.weight_kg) lines.push(say('weight', { value: String(entry.weight_kg) }));
+  if (entry.eased) lines.push(say('eased', { names: entry.eased.map((/** @type {string} */ id) => nameOf(id, order)).join(', ') }));
+  if (entry.rested_s >= 60) lines.push(say('rested', { minutes: String(Math.round(entry.rested_s / 60)) }));
+  return lines;
+}
+
+/**
+ * @param {any} entry
+ * @param {import('./order.js').Order} order
+ * @param {(id: string, values: Object<string, string>) => string} say
+ */
+function signLine(entry, order, say) {
+  if (entry.symptoms.length === 0) return say('no-signs', {});
+  const signs = entry.symptoms.map((/** @type {any} */ one) => {
+    const label = order.words[`page.signs.${one.kind}`] || one.kind;
+    const parts = [label];
+    if (one.usual === true) parts.push(order.words['page.read.as-usual']);
+    if (one.usual === false) parts.push(order.words['page.read.worse']);
+    if (one.nitrate_used) parts.push(order.words['page.read.spray']);
+    return parts.join(', ');
+  });
+  return say('signs', { signs: signs.join('; ') });
+}
+
+/**
+ * @param {string} exercise
+ * @param {import('./order.js').Order} order
+ */
+function nameOf(exercise, order) {
+  const cue = order.cues.filter((one) => one.doing.exercise === exercise)[0];
+  return cue ? cue.doing.name : exercise;
+}

@@ -1,0 +1,94 @@
+// The day check: it cannot be passed without an answer to every row.
+import assert from 'node:assert/strict';
+import test from 'node:test';
+import { rateOf } from '../check.js';
+import { play } from './fixture.js';
+
+test('all answers no lead to what is made ready, then to the session', () => {
+  const player = play().toReady();
+  assert.equal(player.state.screen, 'ready');
+  assert.equal(player.send('ready').state.screen, 'session');
+});
+
+test('nothing but answers gets past the questions', () => {
+  const player = play().send('open').send('begin');
+  for (const type of ['ready', 'go-on', 'rest', 'tick', 'again', 'skip', 'way-down', 'finish', 'value', 'effort', 'home-not', 'hide', 'ease', 'pulse']) {
+    player.send(type, { value: 66 });
+    assert.equal(player.state.screen, 'check', type);
+    assert.equal(player.state.check.row, 0, type);
+    assert.equal(player.state.run, null, type);
+  }
+});
+
+test('every yes does what the running order says', () => {
+  const rows = play('ill').order.check;
+  rows.forEach((row, i) => {
+    if (!row.yes) return;
+    const player = play('ill').send('open').send('begin');
+    for (let k = 0; k < i; k += 1) {
+      if (rows[k].bands) player.send('value', { value: rows[k].id === 'sugar' ? 7 : 66 });
+      else player.send('answer', { yes: false });
+    }
+    player.send('answer', { yes: true });
+    const expected = row.yes.kind === 'unwell' ? 'unwell' : 'not-today';
+    assert.equal(player.state.screen, expected, row.id);
+    if (expected === 'unwell') assert.equal(player.state.unwell.node, row.yes.node);
+    else assert.equal(player.entry().stopped_because, `day check: ${row.id}`);
+  });
+});
+
+test('a number is compared with the bounds it came with, and nothing impossible is taken', () => {
+  const at = (value) => {
+    const player = play().send('open').send('begin');
+    while (player.order.check[player.state.check.row].id !== 'pulse') player.send('answer', { yes: false });
+    return player.send('value', { value }).state;
+  };
+  assert.equal(at(66).screen, 'ready');
+  assert.equal(at(99).screen, 'ready');
+  assert.equal(at(100).screen, 'not-today');
+  assert.equal(at(39).screen, 'not-today');
+  assert.equal(at(40).screen, 'ready');
+  for (const impossible of [0, 999, NaN, -5]) assert.equal(at(impossible).screen, 'check', String(impossible));
+  assert.equal(at(null).screen, 'ready', 'what was not measured is not invented');
+  assert.deepEqual(at(null).check.values, {});
+});
+
+test('beats counted over half a minute are doubled', () => {
+  assert.equal(rateOf(33, 30), 66);
+  assert.equal(rateOf(66, 60), 66);
+  assert.equal(rateOf(6.4, null), 6.4);
+});
+
+test('low sugar is treated first, very low sugar goes to the unwell path, high sugar leaves the day', () => {
+  const at = (value) => {
+    const player = play('ill').send('open').send('begin');
+    for (let i = 0; i < 40 && player.order.check[player.state.check.row].id !== 'sugar'; i += 1) {
+      const row = player.order.check[player.state.check.row];
+      if (row.bands) player.send('value', { value: 66 });
+      else player.send('answer', { yes: false });
+    }
+    return player.send('value', { value });
+  };
+  const eats = at(4.5);
+  assert.equal(eats.state.screen, 'first');
+  assert.equal(eats.send('again').state.screen, 'check');
+  assert.equal(eats.send('value', { value: 6 }).state.screen === 'first', false);
+  assert.equal(at(3.0).state.screen, 'unwell');
+  assert.equal(at(13.9).state.screen, 'not-today');
+});
+
+test('one question back, and not before the first', () => {
+  const player = play().send('open').send('begin').send('answer', { yes: false }).send('back');
+  assert.equal(player.state.check.row, 0);
+  assert.equal(player.send('back').state.check.row, 0);
+});
+
+test('a slip of the finger on yes can be taken back as long as nothing more was answered', () => {
+  const player = play().send('open').send('begin').send('answer', { yes: true });
+  assert.equal(player.state.screen, 'unwell');
+  assert.notEqual(player.state.lock, null);
+  player.send('path-back');
+  assert.equal(player.state.screen, 'check');
+  assert.equal(player.state.lock, null);
+  assert.deepEqual(player.state.entries, []);
+});

@@ -1,0 +1,75 @@
+// @ts-check
+// The unwell path on the screen: the call first, one thing after it.
+
+import { button, dial, h, listOf, para } from './dom.js';
+import { headOf, nobodyOf, quietButton } from './screens.js';
+import { waitIsOver } from './unwell.js';
+
+/** @param {import('./screens.js').View} view */
+export function unwellScreen(view) {
+  const { order, state, word, send } = view;
+  const unwell = /** @type {import('./state.js').Unwell} */ (state.unwell);
+  const node = order.unwell.nodes[unwell.node];
+  const over = waitIsOver(unwell, node, view.at);
+  const shown = node.choices.map((choice, index) => ({ choice, index })).filter((one) => one.choice.next.kind !== 'back');
+  const choices = shown.map(({ choice, index }) => {
+    const waits = choice.afterWait && !over;
+    return h('li', {}, [button(choice.label, `choice-${index}`, () => send({ type: 'choose', index }), waits ? 'left wait' : 'left', { disabled: waits })]);
+  });
+  const isFirst = unwell.node === order.unwell.first;
+  return [
+    callHead(view, node.call, isFirst ? node.lines.join(' ') : order.emergency.text),
+    h('div', { class: 'path' }, [
+      headOf(isFirst && node.question !== '' ? `${node.head} ${node.question}` : node.head),
+      isFirst ? null : h('div', {}, node.lines.map((line) => para(line, 'say-now'))),
+      node.waitMs > 0 ? h('p', { id: 'wait', class: 'wait-left', role: 'timer', text: waitText(view) }) : null,
+      !isFirst && node.question !== '' ? h('h2', { text: node.question }) : null,
+      h('ul', { class: 'feel' }, choices),
+      h('p', { class: 'back' }, [quietButton(view, unwell.trail.length > 1 ? 'page.buttons.back' : 'unwell.mistake', 'path-back', () => send({ type: 'path-back' }))]),
+      nobodyOf(view),
+    ]),
+  ];
+}
+
+/**
+ * @param {import('./screens.js').View} view
+ * @param {string} call
+ * @param {string} text
+ */
+function callHead(view, call, text) {
+  const { order, word } = view;
+  if (call === 'team') {
+    return h('header', { class: 'callhead' }, [
+      dial(word('page.ring-team'), order.team.tel, 'big'),
+      dial(word('page.call-now'), order.emergency.tel, 'b full second'),
+    ]);
+  }
+  return h('header', { class: 'callhead' }, [dial(word('unwell.call-now'), order.emergency.tel, 'big'), para(text)]);
+}
+
+/**
+ * @param {import('./screens.js').View} view
+ * @returns {string}
+ */
+export function waitText(view) {
+  const unwell = /** @type {import('./state.js').Unwell} */ (view.state.unwell);
+  const node = view.order.unwell.nodes[unwell.node];
+  const left = Math.max(0, node.waitMs - (view.at - unwell.since));
+  if (left === 0) return view.word('unwell.wait-over');
+  const seconds = Math.ceil(left / 1000);
+  return view.word('unwell.waiting-left', { minutes: String(Math.floor(seconds / 60)), seconds: String(seconds % 60) });
+}
+
+/** @param {import('./screens.js').View} view */
+export function afterScreen(view) {
+  const { order, word, send } = view;
+  return [
+    callHead(view, 'team', ''),
+    h('div', { class: 'path' }, [
+      headOf(word('unwell.after.head')),
+      listOf(order.unwell.after, 'ul', 'plain strong-first'),
+      nobodyOf(view),
+      h('div', { class: 'foot' }, [button(word('page.read.head'), 'notes', () => send({ type: 'to-notes' }), 'full')]),
+    ]),
+  ];
+}

@@ -1,0 +1,180 @@
+//! The whole programme as a readable document: what stands there without a script, and behind "read it all".
+
+use crate::profile::{Patient, patient};
+use crate::running_order::{Cue, CueKind, RunningOrder};
+use maud::{Markup, PreEscaped, html};
+use rehab::programme::Phase;
+
+/// The document.
+pub(super) fn document(order: &RunningOrder) -> Markup {
+    html! {
+        main #whole {
+            noscript { p .note { (order.word("page.start.no-script")) } }
+            p .only-js { button #back-to-app type="button" .b.ink { (order.word("page.buttons.close")) } }
+            h1 { (order.word("print.booklet.title")) }
+            p { b { (order.identity) } ". " (order.word("page.printed")) }
+            p .quiet { (order.approval_words) }
+            (check(order))
+            (stop(order))
+            (session(order))
+            section {
+                h2 { (order.word("page.end.head")) }
+                ul .plain { @for line in &order.closing.last { li { (line) } } }
+            }
+            p .quiet { (order.word("page.intended.use")) " " (order.word("page.intended.doctor-first")) }
+        }
+    }
+}
+
+fn check(order: &RunningOrder) -> Markup {
+    html! {
+        section {
+            h2 { (order.word("check.head")) }
+            p { b { (order.word("check.print.leave-it")) } " " (order.word("check.print.if-one")) }
+            ul .marks {
+                @for row in &order.check { @for line in &row.paper { li { (line) } } }
+            }
+            h2 { (order.word("page.ready.head")) }
+            ol .ready { @for line in &order.ready { li { (line) } } }
+        }
+    }
+}
+
+fn stop(order: &RunningOrder) -> Markup {
+    html! {
+        section .halt {
+            h2 { (order.word("print.stop.head")) }
+            p { (order.stop.when) }
+            p { a .num href=(format!("tel:{}", super::dialled(&order.emergency.number))) { (order.word("page.call")) } }
+            p { (order.stop.call_if) " " (order.emergency.text) }
+            p { a .num href=(format!("tel:{}", super::dialled(&order.team.number))) { (order.team.number) } }
+            p { (order.word("page.team")) "."
+                @if let Some(otherwise) = &order.team.otherwise {
+                    " " (order.word("page.out-of-hours").replace("{text}", otherwise)) "."
+                }
+            }
+            @if let Some(shock) = &order.stop.shock { p { (shock) } }
+            p { (order.stop.afterwards) }
+            @if !order.nitrate.is_empty() {
+                h3 { (order.word("print.spray.head")) }
+                p { (order.word("print.spray.sitting")) " " (order.word("print.spray.faint")) }
+                ol { @for step in &order.nitrate { li { (step) } } }
+            }
+            p { b { (order.word("page.nobody-watching")) } " " (order.word("page.does-not-tell")) }
+        }
+    }
+}
+
+fn session(order: &RunningOrder) -> Markup {
+    let title = order
+        .word("page.profile.whole")
+        .replace("{sum}", &order.sum);
+    let drawn = patient(
+        &order.course,
+        &Patient {
+            width_px: super::data::WAY_PX,
+            top_mets: order.top_mets,
+            at_ms: None,
+            place: "",
+            ends: [
+                order.word("page.profile.start"),
+                order.word("page.profile.end"),
+            ],
+            title: &title,
+        },
+    );
+    html! {
+        section {
+            h2 { (order.word("print.session.head")) }
+            p { (order.sum) " " (order.often) }
+            p { (order.word("page.start.own-pace")) " " (order.word("page.session.talk-test")) }
+            div #whole-way-template .way { (PreEscaped(drawn)) }
+            @for phase in [Phase::WarmUp, Phase::Conditioning, Phase::CoolDown] {
+                (part(order, phase))
+            }
+        }
+    }
+}
+
+fn part(order: &RunningOrder, phase: Phase) -> Markup {
+    let head = match phase {
+        Phase::WarmUp => "page.parts.warm-up",
+        Phase::Conditioning => "page.parts.conditioning",
+        Phase::CoolDown => "page.parts.cool-down",
+    };
+    let again = order.cues.iter().any(|cue| cue.once_more) && phase == Phase::Conditioning;
+    let shown = order
+        .cues
+        .iter()
+        .filter(|cue| cue.phase == phase && cue.round <= 1);
+    html! {
+        @if order.cues.iter().any(|cue| cue.phase == phase) {
+            h2 { (order.word(head)) }
+            @for cue in shown {
+                @if cue.kind == CueKind::Walk || cue.kind == CueKind::Rest {
+                    p .between { (cue.doing.lines[0]) }
+                } @else {
+                    (station(order, cue))
+                }
+            }
+            @if again { p { b { (order.word("print.session.once-more")) } } }
+        }
+    }
+}
+
+fn station(order: &RunningOrder, cue: &Cue) -> Markup {
+    let doing = &cue.doing;
+    let figure = doing
+        .figure
+        .as_ref()
+        .and_then(|key| order.figures.get(key).map(|still| (key, still)));
+    html! {
+        article .station {
+            @if let Some((key, still)) = figure {
+                div .fig data-fig=(key) { (PreEscaped(&still.svg)) }
+            }
+            div {
+                p .place { (cue.title) @if !cue.place.is_empty() { ", " (cue.place) } }
+                h3 { (doing.name) }
+                @if !cue.serves.is_empty() { p .quiet { (cue.serves) } }
+                @if !doing.set_up.is_empty() { p { (doing.set_up) } }
+                ul .plain { @for line in &doing.lines { li { (line) } } }
+                dl {
+                    dt { (order.word("page.session.how-long")) }
+                    dd { (cue.length) " " (doing.tempo_long) }
+                    @if !cue.feel.is_empty() {
+                        dt { (order.word("page.session.what-to-feel")) }
+                        dd { (cue.feel) }
+                    }
+                    @if !doing.care.is_empty() {
+                        dt { (order.word("page.session.care")) }
+                        dd { (doing.care) }
+                    }
+                    dt { (order.word("page.session.easier")) }
+                    dd { (easier(cue)) }
+                }
+            }
+        }
+    }
+}
+
+/// The easier way in words: another exercise by its name, the same one by its way, and what to do.
+pub(crate) fn easier(cue: &Cue) -> String {
+    let (doing, easier) = (&cue.doing, &cue.easier);
+    let mut out = String::new();
+    if easier.name != doing.name {
+        out.push_str(&easier.name);
+    }
+    if !easier.way.is_empty() {
+        if out.is_empty() {
+            out.push_str(&crate::running_order::capital(&easier.way));
+        } else {
+            out.push_str(", ");
+            out.push_str(&easier.way);
+        }
+    }
+    if !out.is_empty() {
+        out.push_str(". ");
+    }
+    out + &easier.lines.join(" ")
+}
