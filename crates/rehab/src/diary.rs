@@ -116,6 +116,13 @@ pub struct DiaryEntry {
     pub note: Option<String>,
 }
 
+impl DiaryEntry {
+    /// Whether it tells of a session; one of no minutes tells only that none was done, or how the person was.
+    pub fn is_session(&self) -> bool {
+        self.minutes.is_none_or(|minutes| minutes > 0.0)
+    }
+}
+
 /// A diary of one case.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Diary {

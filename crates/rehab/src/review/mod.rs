@@ -8,12 +8,15 @@ mod decide;
 mod evaluate;
 mod propose;
 mod rules;
+mod sessions;
 mod silence;
 mod speak;
 mod symptoms;
 mod table;
 mod trends;
 
+#[cfg(test)]
+mod sessions_test;
 #[cfg(test)]
 mod tests;
 

@@ -1,6 +1,7 @@
 //! The proposal: every rule that speaks is heard, and the most careful one decides.
 
 use super::alerts::Alert;
+use super::sessions;
 use super::speak;
 use super::symptoms::SymptomReading;
 use super::{ReviewInput, Silence, recent, rules};
@@ -70,8 +71,7 @@ fn target(input: &ReviewInput<'_>, entries: &[&DiaryEntry], action: Action) -> O
         Action::Hold => Some(here),
         Action::StepBack => Some(here.saturating_sub(1).max(1)),
         Action::ReEnter => {
-            let gap = entries
-                .last()
+            let gap = sessions::last_session(entries)
                 .map_or(i32::MAX, |last| days_between(last.date, input.on));
             let back = if gap > rules::LONG_GAP_DAYS { here } else { 1 };
             Some(here.saturating_sub(back).max(1))

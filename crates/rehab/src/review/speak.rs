@@ -2,6 +2,7 @@
 
 use super::alerts::Alert;
 use super::propose::Action;
+use super::sessions::{days_here, is_unfinished, last_session, last_three};
 use super::symptoms::{SymptomClass, SymptomReading};
 use super::{ReviewInput, Silence, decide, recent, rules, trends};
 use crate::assessed::{CeilingKind, Decision};
@@ -162,7 +163,7 @@ fn contradiction(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Option<&'static
 }
 
 fn from_gap(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
-    let last = entries.last()?;
+    let last = last_session(entries)?;
     let gap = days_between(last.date, input.on);
     decide::gap(gap).map(|action| {
         speak(
@@ -180,7 +181,7 @@ fn from_gap(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> 
 /// Back from hospital or a pause after the last session.
 fn from_return(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
     let since = input.case.status.since?;
-    let last = entries.last()?;
+    let last = last_session(entries)?;
     (input.case.status.kind == StatusKind::Active && since > last.date).then(|| {
         let text = format!(
             "active again since {since}, after the last session of {}",
@@ -193,10 +194,6 @@ fn from_return(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoke
             vec![Named::date("active_since", since)],
         )
     })
-}
-
-fn last_three<'a>(entries: &[&'a DiaryEntry]) -> Vec<&'a DiaryEntry> {
-    entries.iter().rev().take(3).copied().collect()
 }
 
 fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> {
@@ -240,12 +237,6 @@ fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> 
         spoken.push(speak(action, rule, text, Vec::new()));
     }
     spoken
-}
-
-fn is_unfinished(entry: &DiaryEntry) -> bool {
-    let told = entry.stations_done.zip(entry.stations_planned);
-    told.is_some_and(|(done, planned)| !decide::is_finished(done, planned))
-        || entry.stopped_because.is_some()
 }
 
 fn from_pulse(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> {
@@ -314,7 +305,7 @@ fn from_standing(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken
             Vec::new(),
         ));
     }
-    let here = entries.iter().filter(|entry| is_here(input, entry)).count();
+    let here = days_here(input, entries);
     let wanted = decide::sessions_wanted(sessions_a_week(input));
     if here < wanted {
         let text = format!("{here} sessions on this page; {wanted} are wanted before the next");
@@ -356,11 +347,6 @@ fn from_standing(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken
     spoken
 }
 
-fn is_here(input: &ReviewInput<'_>, entry: &DiaryEntry) -> bool {
-    let on_page = entry.stage.is_none_or(|stage| stage == input.current_stage);
-    on_page && !is_unfinished(entry) && input.stage_since.is_none_or(|since| entry.date >= since)
-}
-
 fn sessions_a_week(input: &ReviewInput<'_>) -> usize {
     input
         .stages
@@ -373,7 +359,7 @@ fn sessions_a_week(input: &ReviewInput<'_>) -> usize {
 
 /// Nothing speaks against the next rung.
 pub(super) fn ready(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Spoken {
-    let done = entries.iter().filter(|entry| is_here(input, entry)).count();
+    let done = days_here(input, entries);
     speak(
         Action::Advance,
         rules::ADVANCE,

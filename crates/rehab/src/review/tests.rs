@@ -13,7 +13,7 @@ use crate::quantity::{HeartRate, Mets};
 use crate::service::{EffortBand, HomeConsequence, ScreeningSet, Service};
 use jiff::civil::{Date, date};
 
-const ON: Date = date(2026, 11, 25);
+pub(super) const ON: Date = date(2026, 11, 25);
 
 fn because() -> Because {
     Because {
@@ -110,7 +110,7 @@ fn stage(number: u16) -> Stage {
     }
 }
 
-fn entry(id: &str, date: Date) -> DiaryEntry {
+pub(super) fn entry(id: &str, date: Date) -> DiaryEntry {
     DiaryEntry {
         id: id.to_owned(),
         date,
@@ -143,16 +143,16 @@ fn week_of_three() -> Vec<DiaryEntry> {
     ]
 }
 
-struct Setting {
+pub(super) struct Setting {
     case: Case,
     assessed: Assessed,
-    entries: Vec<DiaryEntry>,
-    contacts: Vec<Contact>,
+    pub(super) entries: Vec<DiaryEntry>,
+    pub(super) contacts: Vec<Contact>,
     settled: Vec<String>,
 }
 
 impl Setting {
-    fn ready() -> Self {
+    pub(super) fn ready() -> Self {
         Self {
             case: Case::unknown(CaseId("invented-1951".to_owned())),
             assessed: assessed(),
@@ -165,7 +165,7 @@ impl Setting {
         }
     }
 
-    fn review(&self) -> Review {
+    pub(super) fn review(&self) -> Review {
         let stages = [stage(1), stage(2), stage(3)];
         review(&ReviewInput {
             case: &self.case,
@@ -181,12 +181,12 @@ impl Setting {
         })
     }
 
-    fn action(&self) -> Action {
+    pub(super) fn action(&self) -> Action {
         self.review().proposal.action
     }
 }
 
-fn symptom(kind: SymptomKind) -> DiarySymptom {
+pub(super) fn symptom(kind: SymptomKind) -> DiarySymptom {
     DiarySymptom {
         kind,
         usual: None,

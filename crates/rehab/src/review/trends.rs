@@ -54,7 +54,7 @@ pub fn trends(entries: &[&DiaryEntry], stages: &[Stage], current: u16, on: Date)
     let within = |days: i32| {
         entries
             .iter()
-            .filter(move |entry| days_between(entry.date, on) < days)
+            .filter(move |entry| entry.is_session() && days_between(entry.date, on) < days)
     };
     Trends {
         weeks,
@@ -79,7 +79,7 @@ pub fn trends(entries: &[&DiaryEntry], stages: &[Stage], current: u16, on: Date)
 fn week(entries: &[&DiaryEntry], planned: u32, on: Date, back: i32) -> Week {
     let in_week = |entry: &&&DiaryEntry| {
         let days = days_between(entry.date, on);
-        days >= back * 7 && days < (back + 1) * 7
+        entry.is_session() && days >= back * 7 && days < (back + 1) * 7
     };
     let of_week: Vec<&&DiaryEntry> = entries.iter().filter(in_week).collect();
     let load = of_week.iter().try_fold(0.0, |sum, entry| {
