@@ -113,6 +113,24 @@ pub(crate) fn must(command: &mut Command) -> Result<()> {
     read(command).map(|_| ())
 }
 
+/// Every file that git knows or would take, by its path from the root; one deleted but not yet committed is left out.
+pub(crate) fn files_of_the_tree() -> Result<Vec<String>> {
+    let listed = read(program("git").args([
+        "ls-files",
+        "--cached",
+        "--others",
+        "--exclude-standard",
+        "--deduplicate",
+        "-z",
+    ]))?;
+    let root = root();
+    Ok(listed
+        .split('\0')
+        .filter(|path| !path.is_empty() && root.join(path).is_file())
+        .map(str::to_owned)
+        .collect())
+}
+
 fn words_of(command: &Command) -> String {
     let mut words = command.get_program().to_string_lossy().into_owned();
     for argument in command.get_args() {

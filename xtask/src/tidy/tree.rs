@@ -7,7 +7,7 @@ use anyhow::{Context, Result};
 
 use super::metadata::Metadata;
 use super::rust_text;
-use crate::shell::{program, read, root};
+use crate::shell::{files_of_the_tree, root};
 
 /// One text file, by its path from the root.
 pub(super) struct File {
@@ -57,28 +57,12 @@ impl Tree {
     /// Reads the tree as it stands on disk, so that a file is seen before it is committed.
     pub(super) fn read() -> Result<Tree> {
         let root = root();
-        let listed = read(program("git").args([
-            "ls-files",
-            "--cached",
-            "--others",
-            "--exclude-standard",
-            "--deduplicate",
-            "-z",
-        ]))?;
         let mut files = Vec::new();
-        for path in listed.split('\0').filter(|path| !path.is_empty()) {
-            let full = root.join(path);
-            // A file that was deleted but not yet committed as such is no longer part of the tree.
-            if !full.is_file() {
-                continue;
-            }
-            let bytes = fs::read(&full).with_context(|| format!("reading {path}"))?;
+        for path in files_of_the_tree()? {
+            let bytes = fs::read(root.join(&path)).with_context(|| format!("reading {path}"))?;
             // Pictures and fonts hold nothing that a rule is about.
             if let Ok(text) = String::from_utf8(bytes) {
-                files.push(File {
-                    path: path.to_owned(),
-                    text,
-                });
+                files.push(File { path, text });
             }
         }
         Ok(Tree {
