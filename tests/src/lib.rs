@@ -8,4 +8,7 @@ pub mod axe;
 pub mod browser;
 pub mod clock;
 pub mod http;
+pub mod random_case;
 pub mod tools;
+
+pub use random_case::{Draw, RANDOM_DAY, random_case};

@@ -33,6 +33,7 @@ pub fn assess(case: &Case, service: &Service, on: Date) -> Assessed {
     let adapted = adaptations::adapt(&known, stratified.risk.class, &balance, &posture);
     let basis = Basis {
         capacity: &measured.capacity,
+        holding: &measured.holding,
         risk: &stratified.risk,
         rate_slowed: medicines.rate_slowed(),
         balance,

@@ -29,9 +29,18 @@ pub(super) enum Outcome {
     /// It counts.
     Usable(CapacityEstimate),
     /// It gives a number that does not count now, with what may be asked about it.
-    NotUsed(CapacityEstimate, Vec<Finding>),
+    NotUsed(NotUsed),
     /// It gives no number.
     Nothing(Option<Finding>),
+}
+
+/// A number that does not count now.
+pub(super) struct NotUsed {
+    pub(super) estimate: CapacityEstimate,
+    /// Taken under standard conditions, only not since the newest event.
+    pub(super) standard: bool,
+    /// What is to be asked about it.
+    pub(super) asked: Vec<Finding>,
 }
 
 /// What a test says of capacity, and whether it counts.
@@ -56,7 +65,11 @@ pub(super) fn estimate(known: &Known, test: &Test, rate_slowed: Answered) -> Out
     if doubts.is_empty() {
         Outcome::Usable(estimate)
     } else {
-        Outcome::NotUsed(estimate, asked)
+        Outcome::NotUsed(NotUsed {
+            estimate,
+            standard: test.date.is_some() && standard(test).is_empty(),
+            asked,
+        })
     }
 }
 

@@ -13,8 +13,9 @@ const ORDER: Rule = Rule {
     id: RuleId("capacity/order"),
     name: "Which capacity is used",
     statement: "Exercise test, step test, shuttle walk, six-minute walk, activity questionnaire, in this order; only \
-                one taken since the newest event under standard conditions. The others are shown on demand. None: 3.0 \
-                METs at most, warm-up rungs only, and which test to do (our default).",
+                one taken since the newest event under standard conditions. A more trusted one that does not count any more \
+                may hold the limits lower, never raise them. The others are shown on demand. None: 3.0 METs at most, \
+                warm-up rungs only, and which test to do (our default).",
     sources: &[SourceId("service-ours")],
     tag: Tag::Ours,
     inputs: &[Input::choice(
@@ -46,6 +47,10 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
 /// Capacity with what is still to find out.
 pub(crate) struct Measured {
     pub(crate) capacity: Capacity,
+    /// Tests that do not count now but are trusted at least as much as the one used: of each kind the newest ones, back
+    /// to the first that was taken under standard conditions. What they found may hold the limits lower, never raise
+    /// them, until a test of their kind is taken again.
+    pub(crate) holding: Vec<CapacityEstimate>,
     pub(crate) questions: Vec<Finding>,
 }
 
@@ -55,16 +60,25 @@ pub(crate) fn capacity(known: &Known, rate_slowed: Answered) -> Measured {
     let mut others: Vec<CapacityEstimate> = Vec::new();
     let mut findings = norms::findings(known);
     let mut questions = Vec::new();
+    let mut holding = Vec::new();
     for method in estimates::ORDER {
+        let mut newest = true;
         for test in known.tests() {
             if test.result.kind() != *method {
                 continue;
             }
             match estimates::estimate(known, test, rate_slowed) {
-                estimates::Outcome::Usable(estimate) => usable.push(estimate),
-                estimates::Outcome::NotUsed(estimate, asked) => {
-                    others.push(estimate);
-                    questions.extend(asked);
+                estimates::Outcome::Usable(estimate) => {
+                    newest = false;
+                    usable.push(estimate);
+                }
+                estimates::Outcome::NotUsed(not_used) => {
+                    if newest {
+                        holding.push(not_used.estimate.clone());
+                    }
+                    newest &= !not_used.standard;
+                    others.push(not_used.estimate);
+                    questions.extend(not_used.asked);
                 }
                 estimates::Outcome::Nothing(finding) => findings.extend(finding),
             }
@@ -76,14 +90,23 @@ pub(crate) fn capacity(known: &Known, rate_slowed: Answered) -> Measured {
     if used.is_none() {
         questions.push(no_capacity(known));
     }
+    if let Some(used) = &used {
+        holding.retain(|one| rank(&one.method) <= rank(&used.method));
+    }
     Measured {
         capacity: Capacity {
             used,
             others,
             findings,
         },
+        holding,
         questions,
     }
+}
+
+fn rank(method: &str) -> usize {
+    let place = estimates::ORDER.iter().position(|one| *one == method);
+    place.unwrap_or(estimates::ORDER.len())
 }
 
 fn no_capacity(known: &Known) -> Finding {

@@ -94,10 +94,18 @@ pub(super) struct Load {
 }
 
 /// The load limits from the capacity used, `high_pct` being the upper share that the risk class leaves.
-pub(super) fn load(known: &Known, capacity: &Capacity, high_pct: f64) -> Load {
+pub(super) fn load(
+    known: &Known,
+    capacity: &Capacity,
+    holding: &[CapacityEstimate],
+    high_pct: f64,
+) -> Load {
     match &capacity.used {
-        Some(used) => from_capacity(known, used, high_pct),
-        None => without_capacity(known, capacity, high_pct),
+        Some(used) => {
+            let load = from_capacity(known, used, high_pct);
+            held_back(known, holding, high_pct, load)
+        }
+        None => without_capacity(known, holding, high_pct),
     }
 }
 
@@ -107,6 +115,41 @@ fn station_top(known: &Known, estimate: &CapacityEstimate, band: MetsBand) -> Me
     }
     let share = known.service.station_of_estimated_peak_pct / 100.0;
     Mets::of((estimate.mets.to_mets() * share).max(1.0))
+}
+
+/// The upper end and the station's top that one estimate would give.
+fn tops(known: &Known, estimate: &CapacityEstimate, high_pct: f64) -> (Mets, Mets) {
+    let band = oxygen_reserve_band(estimate.mets, known.service.reserve_low_pct, high_pct);
+    let station = station_top(known, estimate, band);
+    (band.high.min(station), station)
+}
+
+/// Lowers the load to what a more trusted test found that does not count any more.
+fn held_back(known: &Known, holding: &[CapacityEstimate], high_pct: f64, mut load: Load) -> Load {
+    for other in holding {
+        let (high, station) = tops(known, other, high_pct);
+        if high >= load.band.high && station >= load.station_high {
+            continue;
+        }
+        load.band.high = load.band.high.min(high);
+        load.band.low = load.band.low.min(load.band.high);
+        load.station_high = load.station_high.min(station);
+        let note = format!(
+            "held lower by an older or non-standard {}: {} METs",
+            other.method.replace('-', " "),
+            short(other.mets.to_mets())
+        );
+        for because in &mut load.because {
+            let value = match because.rule {
+                rule if rule == LOW.id => load.band.low,
+                rule if rule == HIGH.id => load.band.high,
+                _ => load.station_high,
+            };
+            because.value = Value::Number(value.to_mets(), "METs");
+            because.assumed.push(note.clone());
+        }
+    }
+    load
 }
 
 fn from_capacity(known: &Known, used: &CapacityEstimate, high_pct: f64) -> Load {
@@ -189,12 +232,11 @@ fn station_because(known: &Known, used: &CapacityEstimate, top: Mets) -> Because
 
 /// Without a capacity the top is the service's value; a test that does not count any more may lower it, never
 /// raise it.
-fn without_capacity(known: &Known, capacity: &Capacity, high_pct: f64) -> Load {
+fn without_capacity(known: &Known, holding: &[CapacityEstimate], high_pct: f64) -> Load {
     let default = Mets::of(known.service.mets_without_capacity.max(1.0));
     let mut top = default;
-    for other in &capacity.others {
-        let band = oxygen_reserve_band(other.mets, known.service.reserve_low_pct, high_pct);
-        top = top.min(band.high.min(station_top(known, other, band)));
+    for other in holding {
+        top = top.min(tops(known, other, high_pct).0);
     }
     let low = oxygen_reserve(top, known.service.reserve_low_pct / 100.0);
     let text = if top < default {

@@ -31,13 +31,14 @@ const ONSET: Rule = Rule {
     },
 };
 
-const PEAK: Rule = Rule {
+/// Which measured peak counts.
+pub(super) const PEAK: Rule = Rule {
     id: RuleId("limits/measured-peak"),
     name: "Which measured peak counts",
     statement: "The newest dated exercise test with a peak rate counts when no event and no slower heart came after it. \
                 A test with symptoms, or whose symptoms are not recorded, did not end free of symptoms: the margin \
                 below ischaemia is taken from its peak. An older peak, or one from before a rate-slowing medicine, \
-                only lowers the predicted one.",
+                only lowers the predicted one; it is still never passed, and gives way to a lower guiding ceiling.",
     sources: &[SourceId("service-ours")],
     tag: Tag::Ours,
     inputs: &[
@@ -174,7 +175,7 @@ fn take_onset(
 pub(super) struct MeasuredPeak {
     /// The peak, where it counts for band and ceiling.
     pub(super) counts: Option<HeartRate>,
-    /// The ceiling it gives: less the margin where the test did not end free of symptoms.
+    /// The ceiling it gives, counting or not: less the margin where the test did not end free of symptoms.
     pub(super) ceiling: Option<HeartRate>,
     /// A peak that does not count and only lowers a predicted one.
     pub(super) lowers: Option<HeartRate>,
@@ -236,34 +237,34 @@ pub(super) fn measured_peak(known: &Known, rate_slowed: Answered) -> MeasuredPea
                 .to_owned(),
         );
     }
+    let free = exercise.symptoms.as_ref().is_some_and(Vec::is_empty) && !found(exercise);
+    peak.ceiling = Some(under_symptoms(
+        rate,
+        free,
+        known.service.ischaemia_margin_bpm,
+    ));
+    if !free {
+        peak.findings.push(
+            PEAK.finding(
+                Weight::Caution,
+                format!(
+                    "The exercise test did not, as far as known, end free of symptoms: the ceiling stays {} below its \
+                     peak of {bpm}",
+                    known.service.ischaemia_margin_bpm
+                ),
+            )
+            .with(Named::number("peak_hr_bpm", bpm, "bpm")),
+        );
+    }
     if doubts.is_empty() {
-        let free = exercise.symptoms.as_ref().is_some_and(Vec::is_empty) && !found(exercise);
         peak.counts = Some(rate);
-        peak.ceiling = Some(under_symptoms(
-            rate,
-            free,
-            known.service.ischaemia_margin_bpm,
-        ));
-        if !free {
-            peak.findings.push(
-                PEAK.finding(
-                    Weight::Caution,
-                    format!(
-                        "The exercise test did not, as far as known, end free of symptoms: the ceiling stays {} below \
-                         its peak of {bpm}",
-                        known.service.ischaemia_margin_bpm
-                    ),
-                )
-                .with(Named::number("peak_hr_bpm", bpm, "bpm")),
-            );
-        }
     } else {
         peak.lowers = Some(rate);
         peak.findings.push(
             PEAK.finding(
                 Weight::Caution,
                 format!(
-                    "The measured peak of {bpm} is not comparable ({}); it only lowers the predicted one",
+                    "The measured peak of {bpm} does not count as it was ({}); it only lowers the predicted one",
                     doubts.join("; ")
                 ),
             )

@@ -9,7 +9,7 @@ mod pulse;
 mod pulse_rules;
 mod rhythm;
 
-use crate::assessed::{Adaptation, Capacity, Limits, Risk};
+use crate::assessed::{Adaptation, Capacity, CapacityEstimate, Limits, Risk};
 use crate::assessment::Answered;
 use crate::eligibility;
 use crate::evidence::{Finding, Rule};
@@ -38,6 +38,7 @@ pub(crate) fn pulse_says_work(known: &Known) -> bool {
 /// What the limits are made from.
 pub(crate) struct Basis<'a> {
     pub(crate) capacity: &'a Capacity,
+    pub(crate) holding: &'a [CapacityEstimate],
     pub(crate) risk: &'a Risk,
     pub(crate) rate_slowed: Answered,
     pub(crate) balance: Balance,
@@ -59,7 +60,7 @@ pub(crate) fn limit(known: &Known, basis: Basis) -> Limited {
         .service
         .reserve_high_pct
         .min(consequence.reserve_high_pct);
-    let load = load::load(known, basis.capacity, high_pct);
+    let load = load::load(known, basis.capacity, basis.holding, high_pct);
     let effort = effort::effort(known, basis.risk.class);
     let pulse = pulse::pulse(known, basis.rate_slowed, high_pct);
     let mut because = load.because;

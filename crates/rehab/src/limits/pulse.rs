@@ -64,19 +64,29 @@ pub(super) fn pulse(known: &Known, rate_slowed: Answered, high_pct: f64) -> Puls
         }
     }
     let ischaemia = measured::ischaemia(known);
+    let lowest_treated = known
+        .case
+        .heart
+        .device
+        .and_then(|device| device.lowest_treated_bpm)
+        .map(HeartRate::bpm);
+    let guiding = exact_high.filter(|_| !pulse.peak_measured);
+    let other_hard =
+        ischaemia.onset.is_some() || lowest_treated.is_some() || upper_tracking(known).is_some();
     let facts = CeilingFacts {
         ischaemia: ischaemia.onset,
         ischaemia_margin_bpm: known.service.ischaemia_margin_bpm,
-        lowest_treated: known
-            .case
-            .heart
-            .device
-            .and_then(|device| device.lowest_treated_bpm)
-            .map(HeartRate::bpm),
+        lowest_treated,
         device_margin_bpm: known.service.icd_margin_bpm,
-        // Where the pulse means nothing a measured peak does not either; device and ischaemia stay.
-        symptom_free_peak: measured.ceiling.filter(|_| pulse.model),
-        guiding: exact_high.filter(|_| !pulse.peak_measured),
+        // Where the pulse means nothing a measured peak does not either; device and ischaemia stay. A peak that does
+        // not count any more gives way to a lower guiding ceiling, but never lets another hard one rise above it.
+        symptom_free_peak: measured.ceiling.filter(|peak| {
+            let stands = measured.counts.is_some()
+                || other_hard
+                || guiding.is_none_or(|guiding| *peak <= guiding);
+            pulse.model && stands
+        }),
+        guiding,
     };
     pulse.findings.extend(ischaemia.findings);
     pulse.questions.extend(ischaemia.questions);
@@ -90,7 +100,8 @@ fn choose_peak(
     measured: &measured::MeasuredPeak,
 ) -> Option<Peak> {
     if let Some(rate) = measured.counts {
-        let because = HIGH.because(Value::Number(rate.to_bpm(), "bpm"), "Peak rate, measured.");
+        let because =
+            measured::PEAK.because(Value::Number(rate.to_bpm(), "bpm"), "Peak rate, measured.");
         return Some(Peak {
             rate,
             measured: true,
@@ -109,17 +120,25 @@ fn choose_peak(
         ejection_fraction_pct: known.case.heart.ejection_fraction_pct,
         mode: ExerciseMode::Treadmill,
     };
-    let predicted = predicted_peak(&facts, known.service.hr_max_policy).ok()?;
-    let mut because = predicted.because;
-    let rate = match measured.lowers {
-        Some(lower) if lower < predicted.rate => {
-            because = because.assuming(format!(
+    let predicted = predicted_peak(&facts, known.service.hr_max_policy).ok();
+    let (rate, because) = match (predicted, measured.lowers) {
+        (Some(predicted), Some(lower)) if lower < predicted.rate => {
+            let note = format!(
                 "a measured peak of {} that does not count any more is lower and is taken",
                 short(lower.to_bpm())
-            ));
-            lower
+            );
+            (lower, predicted.because.assuming(note))
         }
-        _ => predicted.rate,
+        (Some(predicted), _) => (predicted.rate, predicted.because),
+        (None, Some(lower)) => {
+            let value = Value::Number(lower.to_bpm(), "bpm");
+            let because = measured::PEAK
+                .because(value, "Peak rate, measured once and not comparable now.")
+                .assuming("no peak is predicted, so the measured one that does not count any more is taken")
+                .unsure("the heart may reach less now than it did in that test");
+            (lower, because)
+        }
+        (None, None) => return None,
     };
     Some(Peak {
         rate,

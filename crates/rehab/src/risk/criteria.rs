@@ -2,8 +2,7 @@
 
 use super::Asked;
 use crate::assessed::{Met, RiskClass};
-use crate::assessment::{Answered, Event, HistoryItem, ProcedureKind};
-use crate::calendar::days_between;
+use crate::assessment::{Answered, HistoryItem, ProcedureKind};
 use crate::evidence::{Answer, Input, Rule, RuleError, RuleId, SourceId, Tag, Value, Values};
 use crate::known::Known;
 
@@ -157,8 +156,8 @@ pub(super) const TABLE: &[CriterionRule] = &[
         rule: Rule {
             id: RuleId("risk/complicated-event"),
             name: "A complicated event or procedure",
-            statement: "A complicated infarction or revascularisation puts the risk high. Counted: the newest event and \
-                        those in the year before it (our default).",
+            statement: "A complicated infarction or revascularisation puts the risk high. Every recorded event \
+                        counts (our default).",
             sources: TABLE_SOURCES,
             tag: Tag::Read,
             inputs: ANSWER,
@@ -234,18 +233,9 @@ fn defibrillator(known: &Known) -> (Met, String) {
     }
 }
 
-/// Days before the newest event within which another still belongs to the same illness.
-// Source: risk-ours.
-const SAME_ILLNESS_DAYS: i32 = 365;
-
 fn complicated(known: &Known) -> (Met, String) {
-    let newest = known.events().filter_map(|event| event.date).max();
-    let belongs = |event: &&Event| match (event.date, newest) {
-        (Some(date), Some(newest)) => days_between(date, newest) <= SAME_ILLNESS_DAYS,
-        _ => true,
-    };
     let mut state = None;
-    for event in known.events().filter(belongs) {
+    for event in known.events() {
         state = Some(match (state, event.complicated) {
             (Some(Met::Met), _) | (_, Some(true)) => Met::Met,
             (Some(Met::NotKnown), _) | (_, None) => Met::NotKnown,
