@@ -58,7 +58,7 @@ impl SourceFile {
         let best = FileKind::ALL
             .iter()
             .copied()
-            .max_by_key(|kind| (known(*kind), usize::MAX - *kind as usize));
+            .max_by_key(|kind| (known(*kind), core::cmp::Reverse(*kind as usize)));
         match best {
             Some(kind) if known(kind) > 0 => Ok(kind),
             _ => {
@@ -92,11 +92,19 @@ pub enum FileKind {
     Service,
     /// An exercise.
     Exercise,
+    /// A problem of the composer.
+    Instance,
 }
 
 impl FileKind {
     /// All of them.
-    pub const ALL: &'static [Self] = &[Self::Case, Self::Diary, Self::Service, Self::Exercise];
+    pub const ALL: &'static [Self] = &[
+        Self::Case,
+        Self::Diary,
+        Self::Service,
+        Self::Exercise,
+        Self::Instance,
+    ];
 
     /// The word on the command line.
     pub const fn word(self) -> &'static str {
@@ -105,6 +113,7 @@ impl FileKind {
             Self::Diary => "diary",
             Self::Service => "service",
             Self::Exercise => "exercise",
+            Self::Instance => "instance",
         }
     }
 
@@ -120,6 +129,7 @@ impl FileKind {
             Self::Diary => &crate::diary::DIARY,
             Self::Service => &crate::service::SERVICE,
             Self::Exercise => &crate::exercise::EXERCISE,
+            Self::Instance => &crate::instance::INSTANCE,
         }
     }
 }

@@ -13,6 +13,7 @@ mod file;
 
 pub mod case;
 pub mod diary;
+pub mod instance;
 pub mod service;
 
 pub mod fhir;

@@ -37,8 +37,8 @@ fn all_words<T: ClosedWord>() -> Vec<&'static str> {
 }
 
 macro_rules! closed {
-    ($($module:ident :: { $($name:ident),+ $(,)? })+) => {
-        $($(impl ClosedWord for rehab::$module::$name {
+    ($($kind:ty),+ $(,)?) => {
+        $(impl ClosedWord for $kind {
             const LIST: &'static str = Self::LIST;
 
             fn all() -> &'static [Self] {
@@ -46,24 +46,52 @@ macro_rules! closed {
             }
 
             fn word(self) -> &'static str {
-                rehab::$module::$name::word(self)
+                // The type's own function of this name, not the trait's: the first takes precedence.
+                <$kind>::word(self)
             }
-        })+)+
+        })+
     };
 }
 
 closed! {
-    assessment::{
-        EffortScale, EventKind, ExaminationSymptom, ExerciseTestSymptom, HistoryItem, Joint, PacingMode, PlaceKind,
-        PressureResponse, ProcedureKind, Prop, Rhythm, Screen, Sex, StatusKind, Support, Technique, TestPlace,
-        WalkingAid,
-    }
-    course::{Channel, Towards}
-    diary::{PulseMethod, SymptomKind}
-    evidence::{Tag}
-    programme::{
-        ArmHeight, CostGrade, ExerciseKind, MuscleGroup, Phase, Posture, RestrictionEffect, RestrictionReason, SegmentKind,
-    }
-    review::{Action, ContactKind}
-    service::{HomeConsequence, HrMaxPolicy, ScreeningSet}
+    rehab::assessment::EffortScale,
+    rehab::assessment::EventKind,
+    rehab::assessment::ExaminationSymptom,
+    rehab::assessment::ExerciseTestSymptom,
+    rehab::assessment::HistoryItem,
+    rehab::assessment::Joint,
+    rehab::assessment::PacingMode,
+    rehab::assessment::PlaceKind,
+    rehab::assessment::PressureResponse,
+    rehab::assessment::ProcedureKind,
+    rehab::assessment::Prop,
+    rehab::assessment::Rhythm,
+    rehab::assessment::Screen,
+    rehab::assessment::Sex,
+    rehab::assessment::StatusKind,
+    rehab::assessment::Support,
+    rehab::assessment::Technique,
+    rehab::assessment::TestPlace,
+    rehab::assessment::WalkingAid,
+    rehab::course::Channel,
+    rehab::course::Towards,
+    rehab::diary::PulseMethod,
+    rehab::diary::SymptomKind,
+    rehab::evidence::Tag,
+    rehab::programme::ArmHeight,
+    rehab::programme::CostGrade,
+    rehab::programme::ExerciseKind,
+    rehab::programme::MuscleGroup,
+    rehab::programme::Phase,
+    rehab::programme::Posture,
+    rehab::programme::RestrictionEffect,
+    rehab::programme::RestrictionReason,
+    rehab::programme::SegmentKind,
+    rehab::programme::composer::Class,
+    rehab::programme::composer::Repeats,
+    rehab::review::Action,
+    rehab::review::ContactKind,
+    rehab::service::HomeConsequence,
+    rehab::service::HrMaxPolicy,
+    rehab::service::ScreeningSet,
 }

@@ -6,5 +6,6 @@ mod support;
 mod case;
 mod diary_and_service;
 mod fhir;
+mod instance;
 mod schema;
 mod tree;

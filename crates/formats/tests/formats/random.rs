@@ -49,6 +49,16 @@ pub(crate) fn table(shape: &'static Shape, dice: &mut Dice) -> Table {
             out.put(field.key, value(field, &field.kind, dice));
         }
     }
+    // What refers to other parts of the file would almost never find them.
+    for entry in &mut out.entries {
+        if entry.key == "refused_by" {
+            entry.node = Vec::<Node>::new().into();
+        }
+    }
+    if shape.name == "slot" || shape.name == "pin" {
+        out.entries
+            .retain(|entry| entry.key != "same_as" && entry.key != "slot");
+    }
     // A day of something must name something present, which a random choice almost never does.
     if shape.name == "history" {
         out.entries.retain(|entry| entry.key != "since");

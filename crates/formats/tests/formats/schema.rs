@@ -28,6 +28,7 @@ fn fixture(kind: FileKind) -> Value {
         FileKind::Case => crate::support::EVERYTHING,
         FileKind::Diary => crate::support::DIARY,
         FileKind::Service => crate::support::SERVICE,
+        FileKind::Instance => crate::support::INSTANCE,
         FileKind::Exercise => include_str!("../../../../data/exercises/sit-to-stand.toml"),
     };
     tree::to_json(
@@ -81,7 +82,7 @@ fn reference_schemas_refuse_what_the_reader_refuses() {
 proptest! {
     #[test]
     fn reference_random_files_fit_their_schema(seed: u64) {
-        for kind in [FileKind::Case, FileKind::Diary, FileKind::Service] {
+        for kind in [FileKind::Case, FileKind::Diary, FileKind::Service, FileKind::Instance] {
             let made = tree::to_json(&table(kind.shape(), &mut Dice::new(seed)).into());
             let validator = validator(kind);
             let errors: Vec<String> = validator.iter_errors(&made).map(|error| error.to_string()).collect();

@@ -7,6 +7,7 @@ use formats::{Problem, Problems};
 pub(crate) const FENWICK: &str = include_str!("fixtures/fenwick.toml");
 pub(crate) const EVERYTHING: &str = include_str!("fixtures/everything.toml");
 pub(crate) const DIARY: &str = include_str!("fixtures/diary.json");
+pub(crate) const INSTANCE: &str = include_str!("fixtures/instance.json");
 pub(crate) const SERVICE: &str = include_str!("fixtures/service.toml");
 
 /// The problems of a case in which one text was put in place of another.

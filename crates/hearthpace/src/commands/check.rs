@@ -3,14 +3,14 @@
 use super::Common;
 use crate::failure::Failure;
 use crate::{inputs, output};
-use formats::{FileKind, Problem, Problems, SourceFile, case, diary, exercise, service};
+use formats::{FileKind, Problem, Problems, SourceFile, case, diary, exercise, instance, service};
 use serde_json::json;
 use std::path::PathBuf;
 
 /// Validates files of any format and lists every problem.
 #[derive(clap::Args, Debug)]
 pub(crate) struct Check {
-    /// Files to validate: cases, diaries, service settings, exercises
+    /// Files to validate: cases, diaries, service settings, exercises, composer problems
     #[arg(required = true, value_name = "FILE")]
     files: Vec<PathBuf>,
 }
@@ -83,6 +83,7 @@ fn read(file: &SourceFile, kind: FileKind, bytes: &[u8], common: &Common) -> Res
         FileKind::Case => case::from_file(file, on).map(drop),
         FileKind::Diary => diary::from_file(file, on, None).map(drop),
         FileKind::Service => service::from_file(file).map(drop),
+        FileKind::Instance => instance::from_file(file).map(drop),
         FileKind::Exercise => {
             let text = String::from_utf8_lossy(bytes);
             exercise::parse(&text, &file.name).map(drop)

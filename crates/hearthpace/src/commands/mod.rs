@@ -1,6 +1,7 @@
 //! The commands, one file each.
 
 mod check;
+mod compose;
 mod export;
 mod import;
 mod limits;
@@ -29,6 +30,8 @@ pub(crate) enum Command {
     Check(check::Check),
     /// Screening, capacity, risk, eligibility and limits, each with its reasons
     Limits(limits::Limits),
+    /// Solve one problem of the composer: chosen list, objective, bound
+    Compose(compose::Compose),
     /// Read a FHIR R4 Bundle into a case file
     Import(import::Import),
     /// Write a case as a FHIR R4 Bundle
@@ -46,6 +49,7 @@ pub(crate) fn run(command: &Command, common: &Common) -> Result<(), Failure> {
     match command {
         Command::Check(check) => check.run(common),
         Command::Limits(limits) => limits.run(common),
+        Command::Compose(compose) => compose.run(common),
         Command::Import(import) => import.run(common),
         Command::Export(export) => export.run(common),
         Command::Rules(rules) => rules.run(common),
