@@ -2,14 +2,23 @@
 
 use crate::error::PageError;
 use crate::guard::Signed;
+use crate::phrases;
 use formats::journal::{kind_of, read_body, write_body};
 use jiff::civil::Date;
 use records::{CaseId, Draft, Entry, EntryId, Summary, Word};
 use rehab::assessed::Assessed;
+use rehab::assessment::StatusKind;
 use rehab::calendar::days_after;
 use rehab::course::{Course, Happening};
+use rehab::evidence::RuleId;
+use rehab::review::{Alert, Review, ReviewInput};
 use rehab::service::Service;
 use std::sync::Arc;
+
+/// The rule of silence.
+pub(crate) const SILENCE: RuleId = RuleId("review/ask-silence");
+/// The rule of a screening that says stop.
+pub(crate) const SCREENING: RuleId = RuleId("review/stop-screening");
 
 /// A case, read and folded.
 pub(crate) struct CaseFile {
@@ -71,6 +80,16 @@ impl CaseFile {
         self.entries.last().map_or(1, |entry| entry.position + 1)
     }
 
+    /// The review of today.
+    pub(crate) fn review(&self) -> Review {
+        reviewed(&self.course, &self.service, &self.assessed, self.on)
+    }
+
+    /// How the person wants to be called, else the name.
+    pub(crate) fn called(&self) -> String {
+        personal(&self.course).called
+    }
+
     /// Writes what happened today, with the dates that lists need, in one step: all of it or nothing.
     pub(crate) async fn write(
         &self,
@@ -109,22 +128,56 @@ fn not_here() -> PageError {
 }
 
 /// The dates and counts that lists need: worked out from the course, never a computed state.
-pub(crate) fn summary(course: &Course, service: &Service, on: Date) -> Summary {
-    let review = crate::casefile::review_of(course, service, on);
+pub fn summary(course: &Course, service: &Service, on: Date) -> Summary {
+    let review = review_of(course, service, on);
     let heard_on = review.silence.last_heard;
+    let running = is_running(course);
+    // Somebody with a page who was never heard from counts from the day the page was given.
+    let since = heard_on.or(course.stage_since).filter(|_| running);
+    let active = course.case.status.kind == StatusKind::Active;
     Summary {
         status: Word::new(course.case.status.kind.word()).expect("status words are words of ours"),
-        due_on: course.next_contact,
-        silent_from: heard_on.map(|date| days_after(date, review.silence.agreed_days + 1)),
+        // Without a page the next step is due at once, so that nobody is forgotten between referral and first page.
+        due_on: course
+            .next_contact
+            .or((active && !running).then_some(on))
+            .filter(|_| is_open(course.case.status.kind)),
+        silent_from: since.map(|date| days_after(date, review.silence.agreed_days + 1)),
         examined_on: course.case.examinations.iter().map(|one| one.date).max(),
         heard_on,
         session_count: u32::try_from(course.entries.len()).unwrap_or(u32::MAX),
-        open_alert_count: u32::try_from(review.alerts.len()).unwrap_or(u32::MAX),
+        open_alert_count: u32::try_from(open_alerts(course, &review).len()).unwrap_or(u32::MAX),
     }
 }
 
+/// Whether somebody is on a page now: active, with a rung given.
+pub(crate) fn is_running(course: &Course) -> bool {
+    course.case.status.kind == StatusKind::Active && course.current_stage.is_some()
+}
+
+/// Whether anything may still be due for a standing: nothing is for those who declined, left or died.
+pub(crate) const fn is_open(status: StatusKind) -> bool {
+    !matches!(
+        status,
+        StatusKind::Declined | StatusKind::Discharged | StatusKind::Died
+    )
+}
+
+/// Alerts that a person of the team must answer: silence and the screening of today speak only while somebody is on
+/// a page, and nothing does for those who left.
+pub(crate) fn open_alerts<'a>(course: &Course, review: &'a Review) -> Vec<&'a Alert> {
+    let running = is_running(course);
+    let open = is_open(course.case.status.kind);
+    let standing = |alert: &Alert| [SILENCE, SCREENING].contains(&alert.rule);
+    review
+        .alerts
+        .iter()
+        .filter(|alert| open && (running || !standing(alert)))
+        .collect()
+}
+
 /// What lists show of the person, sealed.
-pub(crate) fn personal(course: &Course) -> records::Personal {
+pub fn personal(course: &Course) -> records::Personal {
     let person = &course.case.person;
     let name = person
         .name
@@ -134,18 +187,35 @@ pub(crate) fn personal(course: &Course) -> records::Personal {
         called: person.called.clone().unwrap_or_else(|| name.clone()),
         name,
         birth_year: person.born.map(|born| born.year()),
-        one_line: course.case.wishes.goal.clone().unwrap_or_default(),
+        one_line: one_line(course),
     }
 }
 
+/// What this person is about, for lists: the newest event.
+fn one_line(course: &Course) -> String {
+    let newest = course.case.events.iter().max_by_key(|event| event.date);
+    newest.map_or_else(String::new, |event| match event.date {
+        Some(date) => format!(
+            "{}, {}",
+            phrases::event(event.kind),
+            phrases::full_day(date)
+        ),
+        None => phrases::event(event.kind).to_owned(),
+    })
+}
+
 /// The review of a course on a day.
-pub(crate) fn review_of(course: &Course, service: &Service, on: Date) -> rehab::review::Review {
+pub(crate) fn review_of(course: &Course, service: &Service, on: Date) -> Review {
     let assessed = rehab::assess(&course.case, service, on);
+    reviewed(course, service, &assessed, on)
+}
+
+fn reviewed(course: &Course, service: &Service, assessed: &Assessed, on: Date) -> Review {
     let stages = course.signed.as_ref().map_or(&[][..], |plan| &plan.stages);
-    rehab::review::review(&rehab::review::ReviewInput {
+    rehab::review::review(&ReviewInput {
         case: &course.case,
         service,
-        assessed: &assessed,
+        assessed,
         stages,
         current_stage: course.current_stage.unwrap_or(1),
         stage_since: course.stage_since,

@@ -9,18 +9,22 @@
     reason = "parts of the shell that the next pages use"
 )]
 
+mod address;
 mod app;
 mod casefile;
 mod clock;
 mod error;
 mod guard;
 mod layout;
+mod people;
+mod phrases;
 mod router;
 mod sign_in;
 mod statics;
 mod today;
 
 pub use app::{App, AppError, Door};
+pub use casefile::{personal, summary};
 pub use clock::Clock;
 pub use router::router;
 

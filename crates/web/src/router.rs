@@ -1,7 +1,7 @@
 //! Which address leads where, and what every answer carries.
 
 use crate::app::App;
-use crate::{sign_in, statics, today};
+use crate::{people, sign_in, statics, today};
 use axum::Router;
 use axum::http::{HeaderName, HeaderValue, header};
 use axum::routing::{get, post};
@@ -20,6 +20,7 @@ const CONTENT_POLICY: &str = "default-src 'self'; img-src 'self' data:; object-s
 pub fn router(app: App) -> Router {
     let pages = Router::new()
         .route("/", get(today::show))
+        .route("/people", get(people::show))
         .route("/sign-in", get(sign_in::show).post(sign_in::sign_in))
         .route("/lock", post(sign_in::lock))
         .route("/static/hearthpace.css", get(statics::style))

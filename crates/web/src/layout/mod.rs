@@ -2,11 +2,15 @@
 
 mod because;
 mod field;
+mod heard;
+mod hills;
 mod ring;
 mod row;
 
 pub(crate) use because::{because, why};
 pub(crate) use field::{Field, field};
+pub(crate) use heard::heard;
+pub(crate) use hills::hills;
 pub(crate) use ring::{State, ring};
 pub(crate) use row::row;
 

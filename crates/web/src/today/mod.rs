@@ -1,13 +1,198 @@
-//! Today: who needs what, in sentences.
+//! Today: who needs what and why, in sentences; the others go on as agreed.
 
+mod gather;
+mod say;
+
+use crate::address;
 use crate::error::PageError;
 use crate::guard::Signed;
-use crate::layout::{Nav, page, row};
+use crate::layout::{Nav, heard, hills, page, row};
+use crate::phrases::{self, count, counted, sentence};
+use gather::{Gathered, Needy, gather};
+use jiff::civil::Date;
 use maud::{Markup, html};
+use records::CaseListing;
+use say::Step;
+
+/// Names shown of those who go on as agreed.
+const NAMES: usize = 8;
 
 pub(crate) async fn show(signed: Signed) -> Result<Markup, PageError> {
-    let today = signed.app.clock().today();
-    let title = today.strftime("%A %-d %B").to_string();
-    let body = html! { (row(&html! {}, &html! { h1.title { (title) } }, &html! {})) };
+    let on = signed.app.clock().today();
+    let gathered = gather(&signed).await?;
+    let title = on.strftime("%A %-d %B").to_string();
+    let body = html! {
+        (row(&html! {}, &html! { h1.title { (title) } p.lead { (lead(&gathered)) } }, &html! {}))
+        @if gathered.is_empty() { (nobody()) }
+        (groups(&gathered, on))
+    };
     Ok(page(&signed, &title, Nav::Today, &body))
+}
+
+/// One large line that answers: how many need what.
+fn lead(all: &Gathered) -> String {
+    if all.is_empty() {
+        return "Nobody is in the record yet.".to_owned();
+    }
+    let first = all.first.len();
+    let then =
+        all.ring.len() + all.due.len() + all.begin.len() + all.more.len() + all.damaged.len();
+    let mut parts = Vec::new();
+    match first {
+        0 => {}
+        1 => parts.push("One person needs your voice first.".to_owned()),
+        more => parts.push(format!(
+            "{} people need your voice first.",
+            sentence(&count(more))
+        )),
+    }
+    match (first, then) {
+        (0, 0) => parts.push("Nobody waits for you today.".to_owned()),
+        (_, 0) => {}
+        (0, then) => parts.push(format!(
+            "{} wait for a step of yours.",
+            sentence(&counted(then, "person", "people")).replace("person wait", "person waits")
+        )),
+        (_, then) => parts.push(format!(
+            "Then {} with a step to take.",
+            counted(then, "person", "people")
+        )),
+    }
+    if !all.agreed.is_empty() {
+        let others = match all.agreed_is_whole {
+            true if all.agreed.len() == 1 => "One other person is going on as agreed.".to_owned(),
+            true => format!(
+                "The other {} are going on as agreed.",
+                count(all.agreed.len())
+            ),
+            false => "The others are going on as agreed.".to_owned(),
+        };
+        parts.push(others);
+    }
+    parts.join(" ")
+}
+
+fn nobody() -> Markup {
+    row(
+        &html! {},
+        &html! {
+            p { "Twelve answers make a cautious beginning; what is not known is kept as still to find out." }
+            p.acts { a.do href="/people/new" { "Write the first person in" } }
+        },
+        &html! {},
+    )
+}
+
+fn groups(all: &Gathered, on: Date) -> Markup {
+    // One solid block a page: the first thing to do.
+    let mut block = true;
+    let mut first = || std::mem::replace(&mut block, false);
+    html! {
+        (group("First", all.first.iter().map(|one| entry(one, &say::alert(one), Step::Ring, first())).collect()))
+        (group("To ring", all.ring.iter().map(|one| entry(one, &say::alert(one), Step::Sheet, first())).collect()))
+        (group("Agreed for today", all.due.iter().map(|one| entry(one, &say::due(one), Step::Sheet, first())).collect()))
+        (group("To begin", all.begin.iter().map(|one| entry(one, &say::begin(one), Step::Case, first())).collect()))
+        @if !all.more.is_empty() || !all.damaged.is_empty() { (more(all, on)) }
+        @if !all.waiting.is_empty() { (waiting(&all.waiting)) }
+        @if !all.agreed.is_empty() { (agreed(all, on)) }
+    }
+}
+
+fn group(title: &str, entries: Vec<Markup>) -> Markup {
+    html! {
+        @if !entries.is_empty() {
+            section.group {
+                (row(&html! {}, &html! { h2.part { (title) } }, &html! {}))
+                @for one in entries { (one) }
+            }
+        }
+    }
+}
+
+fn entry(needy: &Needy, said: &Markup, step: Step, block: bool) -> Markup {
+    let (address, words) = say::step(needy, step);
+    let class = if block { "do" } else { "act" };
+    let text = html! {
+        div.say { (said) }
+        p.acts {
+            a class=(class) href=(address) { (words) }
+            @if step != Step::Case { a.act href=(address::case(needy.file.id)) { "Open the case" } }
+        }
+    };
+    let margin =
+        html! { @if needy.file.course.signed.is_some() { (heard(&needy.file, &needy.review)) } };
+    html! { article.en { (row(&hills(&needy.file), &text, &margin)) } }
+}
+
+fn more(all: &Gathered, on: Date) -> Markup {
+    let because = |one: &CaseListing| {
+        let summary = &one.summary;
+        if summary.open_alert_count > 0 {
+            "something to answer".to_owned()
+        } else if let Some(due) = summary.due_on.filter(|due| *due <= on) {
+            format!("due {}", phrases::on_day(due, on))
+        } else {
+            "silent".to_owned()
+        }
+    };
+    let text = html! {
+        h2.part { "And " (counted(all.more.len() + all.damaged.len(), "more", "more")) }
+        p.quiet {
+            @for one in all.more.iter().take(40) { (link(one)) ", " (because(one)) ". " }
+            @if all.more.len() > 40 { a href="/people" { "And " (all.more.len() - 40) " more" } "." }
+        }
+        @for one in &all.damaged {
+            p { (link(one)) " could not be opened: something in this case was changed outside the program or is damaged. Ask the lead to check the record." }
+        }
+    };
+    html! { section.group { (row(&html! {}, &text, &html! {})) } }
+}
+
+fn waiting(list: &[CaseListing]) -> Markup {
+    let text = html! {
+        h2.part { "New to us" }
+        p.quiet {
+            @for one in list.iter().take(NAMES) {
+                (link(one)) ", "
+                @if one.summary.status.as_str() == "referred" { "referred, not yet seen" } @else { "waiting for clearance" }
+                ". "
+            }
+            @if list.len() > NAMES { a href="/people?status=referred" { "And " (count(list.len() - NAMES)) " more" } "." }
+        }
+    };
+    html! { section.group { (row(&html! {}, &text, &html! {})) } }
+}
+
+fn agreed(all: &Gathered, on: Date) -> Markup {
+    let rest = all.agreed.len().saturating_sub(NAMES);
+    let text = html! {
+        h2.part { "As agreed" }
+        p.quiet {
+            @for one in all.agreed.iter().take(NAMES) {
+                (link(one))
+                @if let Some(heard) = one.summary.heard_on { ", " (phrases::day(heard, on)) }
+                ". "
+            }
+            @if rest > 0 || !all.agreed_is_whole {
+                a href="/people?status=active" {
+                    @if all.agreed_is_whole { "And " (count(rest)) " more" } @else { "And more" }
+                }
+                ", each heard from within the days that were set."
+            }
+        }
+    };
+    let key = html! {
+        p.key { "On the line of four weeks a stroke is a session done, a dot is when you spoke, a dotted end is silence." }
+    };
+    html! { section.group { (row(&html! {}, &text, &key)) } }
+}
+
+fn link(one: &CaseListing) -> Markup {
+    let called = one
+        .personal
+        .as_ref()
+        .map_or("A case that cannot be read", |personal| {
+            personal.called.as_str()
+        });
+    html! { a.name href=(address::case(one.case)) { (called) } }
 }

@@ -1,0 +1,209 @@
+//! What is said of one person today: who, what, why, since when.
+
+use super::gather::Needy;
+use crate::address;
+use crate::casefile::{CaseFile, SCREENING, SILENCE, open_alerts};
+use crate::phrases::{self, days_in_words, on_day, sentence};
+use maud::{Markup, html};
+use rehab::assessed::{Decision, RiskClass};
+use rehab::assessment::StatusKind;
+use rehab::calendar::days_between;
+use rehab::review::{Action, Alert, SymptomClass};
+
+/// The sentences about an alert, and what follows from it.
+pub(super) fn alert(needy: &Needy) -> Markup {
+    let (file, review) = (&needy.file, &needy.review);
+    let alerts = open_alerts(&file.course, review);
+    let called = name(file);
+    let stop = review.proposal.action == Action::StopAndContact;
+    html! {
+        p {
+            @if let Some(first) = alerts.first() { (of_alert(needy, first, &called)) }
+            @for more in alerts.iter().skip(1).take(2) {
+                " " (sentence(&plain(needy, more))) "."
+            }
+            @if alerts.len() > 3 { " " (sentence(&phrases::counted(alerts.len() - 3, "more thing", "more things"))) " to answer." }
+            @if stop { " " b { "No exercise until somebody of the team has spoken with " (called) "." } }
+        }
+    }
+}
+
+fn of_alert(needy: &Needy, alert: &Alert, called: &str) -> Markup {
+    let file = &needy.file;
+    if alert.rule == SILENCE {
+        return match needy.review.silence.days {
+            Some(days) => {
+                html! { b { (called) } " has been silent for " (phrases::counted(usize::try_from(days).unwrap_or(0), "day", "days")) ". Longer than agreed; no news is never good news." }
+            }
+            None => {
+                html! { b { (called) } " has a page since " (file.course.stage_since.map_or_else(String::new, |date| phrases::day(date, file.on))) " and has not been heard from." }
+            }
+        };
+    }
+    html! { b { (called) } ": " (plain(needy, alert)) "." }
+}
+
+/// An alert in words, without its full stop.
+fn plain(needy: &Needy, alert: &Alert) -> String {
+    let on = needy.file.on;
+    if alert.rule == SCREENING {
+        return screening(&needy.file).to_owned();
+    }
+    let told = needy.review.symptoms.iter().find(|one| {
+        one.rule == alert.rule && one.date == alert.since && alert.key.contains(&one.entry)
+    });
+    match told {
+        Some(one) => {
+            let what = one.kind.word().replace('-', " ");
+            let how = match one.class {
+                SymptomClass::Red => "told of with a session",
+                _ => "more than is usual",
+            };
+            format!(
+                "{what} {}, {how}; nobody has written yet what was done",
+                on_day(one.date, on)
+            )
+        }
+        None => days_in_words(&alert.text, on),
+    }
+}
+
+fn screening(file: &CaseFile) -> &'static str {
+    match file.assessed.screening.decision {
+        Decision::NotAtHome => "as it stands, not at home; the reasons stand under screening",
+        Decision::NotToday | Decision::Exercise => {
+            "the screening says not today; the reasons stand under it"
+        }
+    }
+}
+
+/// The sentences about somebody whose call or visit is due.
+pub(super) fn due(needy: &Needy) -> Markup {
+    let (file, review) = (&needy.file, &needy.review);
+    let called = name(file);
+    let due = file.course.next_contact.filter(|date| *date < file.on);
+    html! {
+        p {
+            b { (called) } " " (standing(needy))
+            @if let Some(date) = due { " The call or visit was agreed for " (phrases::day(date, file.on)) "." }
+            @if let Some(text) = examination(file) { " " (text) }
+            @if review.proposal.action == Action::Advance && !review.proposal.watch_first.is_empty() {
+                " Watch what is new before it is given."
+            }
+        }
+    }
+}
+
+fn standing(needy: &Needy) -> String {
+    let (file, proposal) = (&needy.file, &needy.review.proposal);
+    let page = phrases::page_of(proposal.from_stage);
+    let why = proposal
+        .because
+        .first()
+        .map(|because| days_in_words(&because.text, file.on));
+    let why = why.map_or_else(String::new, |why| format!(": {why}"));
+    match proposal.action {
+        Action::Advance => format!(
+            "is ready for {}{why}.",
+            phrases::page_of(proposal.from_stage + 1)
+        ),
+        Action::Hold => format!("stays on {page}{why}."),
+        Action::StepBack => format!("should go one page back{why}."),
+        Action::ReEnter => format!("comes back in gently{why}."),
+        Action::AskFirst => format!("is to be asked first{why}."),
+        Action::StopAndContact => format!("does not exercise until spoken to{why}."),
+    }
+}
+
+/// When the examination runs out, if that is soon.
+fn examination(file: &CaseFile) -> Option<String> {
+    let until = file.assessed.screening.valid_until?;
+    let days = days_between(file.on, until);
+    match days {
+        ..0 => Some(format!(
+            "The examination ran out {}.",
+            on_day(until, file.on)
+        )),
+        0..=3 => Some(format!(
+            "The examination counts until {}.",
+            phrases::day(until, file.on)
+        )),
+        _ => None,
+    }
+}
+
+/// The sentences about somebody without a page.
+pub(super) fn begin(needy: &Needy) -> Markup {
+    let file = &needy.file;
+    let assessed = &file.assessed;
+    let blocking = assessed
+        .to_find_out
+        .iter()
+        .filter(|one| one.weight == rehab::evidence::Weight::BlocksSigning)
+        .count();
+    let called = name(file);
+    let event = file
+        .course
+        .case
+        .events
+        .iter()
+        .max_by_key(|event| event.date);
+    html! {
+        p {
+            b { (called) }
+            @if let Some(event) = event {
+                ", " (phrases::event(event.kind))
+                @if let Some(date) = event.date { " " (on_day(date, file.on)) }
+                "."
+            } @else { "." }
+            @match (file.course.case.status.kind, assessed.screening.decision) {
+                (StatusKind::InHospital, _) => " In hospital; nothing goes on until home again.",
+                (StatusKind::Paused, _) => " Paused.",
+                (_, Decision::NotAtHome) => " Not at home as it stands: see why under screening.",
+                (_, Decision::NotToday) => " Not today: see why under screening, and agree when to look again.",
+                (_, Decision::Exercise) if file.course.signed.is_some() => " A page is signed and not yet given.",
+                (_, Decision::Exercise) if blocking > 0 => {
+                    " " (sentence(&phrases::counted(blocking, "answer is", "answers are"))) " missing before a page can be signed."
+                }
+                (_, Decision::Exercise) => " A first page can be signed.",
+            }
+            @if assessed.risk.class == RiskClass::High && assessed.eligibility.agreed.is_none() {
+                " High risk: the doctor's agreement is not recorded."
+            }
+        }
+    }
+}
+
+/// How the person is called, as a link would be: the words stay ink.
+fn name(file: &CaseFile) -> String {
+    file.called()
+}
+
+/// Where the person's next step is done, and its words.
+pub(super) fn step(needy: &Needy, kind: Step) -> (String, String) {
+    let file = &needy.file;
+    let called = name(file);
+    match kind {
+        Step::Ring => {
+            let number = file.course.case.person.telephones.first();
+            let number = number.map_or_else(String::new, |number| format!(", {number}"));
+            (
+                address::of_case(file.id, "call"),
+                format!("Ring {called}{number}"),
+            )
+        }
+        Step::Sheet => (
+            address::of_case(file.id, "call"),
+            "Open the call sheet".to_owned(),
+        ),
+        Step::Case => (address::case(file.id), "Open the case".to_owned()),
+    }
+}
+
+/// Which step is offered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Step {
+    Ring,
+    Sheet,
+    Case,
+}

@@ -1,0 +1,108 @@
+//! Today and People.
+
+use crate::fixture::{fenwick, house, session, signed, somebody, standing};
+use axum::http::StatusCode;
+use jiff::civil::date;
+use rehab::assessment::StatusKind;
+use rehab::diary::SymptomKind;
+
+#[tokio::test]
+async fn an_empty_record_says_how_to_begin() {
+    let house = house().await;
+    let page = house.get("/").await;
+    assert_eq!(page.status, StatusCode::OK);
+    assert!(page.text.contains("Wednesday 25 November"));
+    assert!(page.text.contains("Nobody is in the record yet"));
+}
+
+#[tokio::test]
+async fn chest_discomfort_comes_first_and_silence_second() {
+    let house = house().await;
+    let mut silent = signed(date(2026, 11, 2));
+    silent.push(session("fenwick-1951", date(2026, 11, 6), None));
+    house.write(fenwick(), silent).await;
+    let mut chest = signed(date(2026, 11, 9));
+    chest.push(session(
+        "abiola-1950",
+        date(2026, 11, 23),
+        Some(SymptomKind::ChestDiscomfort),
+    ));
+    house
+        .write(somebody("abiola-1950", "Tunde Abiola", "Mr Abiola"), chest)
+        .await;
+    let mut well = signed(date(2026, 11, 20));
+    well.push(session("alder-1949", date(2026, 11, 24), None));
+    house
+        .write(somebody("alder-1949", "Jon Alder", "Mr Alder"), well)
+        .await;
+    let page = house.get("/").await;
+    assert!(
+        page.text.contains("One person needs your voice first"),
+        "{}",
+        page.text
+    );
+    let chest = page.text.find("chest discomfort on Monday").unwrap();
+    let silence = page.text.find("has been silent for nineteen days").unwrap();
+    let agreed = page.text.find("As agreed").unwrap();
+    assert!(chest < silence && silence < agreed);
+    assert_eq!(
+        page.text.matches("class=\"do\"").count(),
+        1,
+        "one solid block a page"
+    );
+    assert!(page.text[agreed..].contains("Mr Alder"));
+}
+
+#[tokio::test]
+async fn the_dead_and_the_discharged_are_never_on_todays_list() {
+    let house = house().await;
+    for kind in [
+        StatusKind::Died,
+        StatusKind::Discharged,
+        StatusKind::Declined,
+    ] {
+        let case = standing(
+            somebody(&format!("person-{kind}"), "Ann Other", kind.word()),
+            kind,
+        );
+        let mut story = signed(date(2026, 10, 1));
+        story.push(session("x", date(2026, 10, 5), Some(SymptomKind::Faint)));
+        story.push((date(2026, 10, 6), rehab::course::Happening::Status(kind)));
+        house.write(case, story).await;
+    }
+    let page = house.get("/").await;
+    assert!(
+        page.text.contains("Nobody is in the record yet"),
+        "{}",
+        page.text
+    );
+    let people = house.get("/people").await;
+    for kind in ["died", "discharged", "declined"] {
+        assert!(people.text.contains(kind));
+    }
+}
+
+#[tokio::test]
+async fn somebody_new_without_a_page_is_not_forgotten() {
+    let house = house().await;
+    house.write(fenwick(), Vec::new()).await;
+    let page = house.get("/").await;
+    assert!(page.text.contains("To begin"), "{}", page.text);
+    assert!(page.text.contains("heart attack on 30 August"));
+}
+
+#[tokio::test]
+async fn people_are_found_by_a_part_of_the_name() {
+    let house = house().await;
+    house.write(fenwick(), Vec::new()).await;
+    house
+        .write(
+            somebody("abiola-1950", "Tunde Abiola", "Mr Abiola"),
+            Vec::new(),
+        )
+        .await;
+    let page = house.get("/people?name=abio").await;
+    assert!(page.text.contains("Mr Abiola") && !page.text.contains("Mrs Fenwick"));
+    let nobody = house.get("/people?name=zzz&status=").await;
+    assert!(nobody.text.contains("Nobody of that name"));
+}
