@@ -1,4 +1,9 @@
 //! Pages asked for as a browser asks, on a temporary record with invented people.
+#![allow(clippy::unwrap_used, reason = "fixtures of tests")]
+#![allow(
+    dead_code,
+    reason = "parts of the fixture that the tests of later pages use"
+)]
 
 mod fixture;
 mod today;
