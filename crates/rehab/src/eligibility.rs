@@ -88,8 +88,38 @@ const HELP: Rule = Rule {
     },
 };
 
+/// Supervised or monitored sessions that a body recommends by risk class: from, to.
+///
+/// Source: register `aacvpr-guidelines` (recalled). For orientation: what this service does stands in its settings.
+pub(crate) const fn monitored_sessions(class: RiskClass) -> (u8, u8) {
+    match class {
+        RiskClass::Low => (6, 18),
+        RiskClass::Moderate => (12, 24),
+        RiskClass::High => (18, 36),
+    }
+}
+
+const MONITORED: Rule = Rule {
+    id: RuleId("eligibility/monitored-sessions"),
+    name: "Monitored sessions by risk class, where there is a centre",
+    statement: "Supervised or monitored sessions in a centre: low 6 to 18, moderate 12 to 24, high 18 to 36 (recalled). \
+                For orientation only: how many are watched at home the service sets.",
+    sources: &[SourceId("aacvpr-guidelines")],
+    tag: Tag::Recalled,
+    inputs: &[Input::choice("class", &["low", "moderate", "high"])],
+    evaluate: |values| {
+        let class = RiskClass::parse(values.text("class")?)
+            .or_else(|unknown| crate::inputs::refuse(unknown.to_string()))?;
+        let (from, to) = monitored_sessions(class);
+        Ok(Answer::new(
+            Value::Text(format!("{from} to {to}")),
+            format!("risk {class}"),
+        ))
+    },
+};
+
 /// The rules of this module.
-pub(crate) const RULES: &[Rule] = &[HOME, WATCHED, HELP];
+pub(crate) const RULES: &[Rule] = &[HOME, WATCHED, MONITORED, HELP];
 
 const fn may_be_at_home(consequence: HomeConsequence, agreed: bool) -> bool {
     match consequence {

@@ -215,7 +215,8 @@ fn scored(found: Result<Scored, NotScored>) -> Result<Answer, RuleError> {
     }
 }
 
-const PHQ_9: Rule = Rule {
+/// Mood, for findings elsewhere.
+pub(crate) const PHQ_9: Rule = Rule {
     id: RuleId("instrument/phq-9"),
     name: "Mood, nine items",
     statement: "Sum 0 to 27: 0-4 minimal, 5-9 mild, 10-14 moderate, 15-19 moderately severe, 20-27 severe. No score from a part.",
@@ -248,7 +249,8 @@ const NINTH_ITEM: Rule = Rule {
     },
 };
 
-const GAD_7: Rule = Rule {
+/// Worry, for findings elsewhere.
+pub(crate) const GAD_7: Rule = Rule {
     id: RuleId("instrument/gad-7"),
     name: "Worry, seven items",
     statement: "Sum 0 to 21: 0-4 minimal, 5-9 mild, 10-14 moderate, 15-21 severe. No score from a part.",
@@ -274,7 +276,8 @@ const TWO_ITEMS: Rule = Rule {
     },
 };
 
-const WHO_5: Rule = Rule {
+/// Well-being, for findings elsewhere.
+pub(crate) const WHO_5: Rule = Rule {
     id: RuleId("instrument/who-5"),
     name: "Well-being, five items",
     statement: "Raw 0 to 25 x 4; 50 or less (raw below 13): ask about mood; 28 or less is like depression.",

@@ -1,6 +1,8 @@
 //! What has to be in order before anything is done alone: the spray, and how the person is.
 
-use crate::assessment::{EventKind, TestResult};
+mod mood;
+
+use crate::assessment::EventKind;
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::known::Known;
 
@@ -23,7 +25,8 @@ const SPRAY: Rule = Rule {
     },
 };
 
-const MOOD: Rule = Rule {
+/// Mood is asked.
+pub(crate) const MOOD: Rule = Rule {
     id: RuleId("readiness/mood"),
     name: "Mood is asked",
     statement: "Mood is asked at a contact, by the nine, seven or five questions; nothing waits for it.",
@@ -81,36 +84,22 @@ pub(crate) fn questions(known: &Known) -> Vec<Finding> {
                 .asking("the patient", "the first session alone"),
         );
     }
-    let asked = known.tests().into_iter().any(|test| {
-        matches!(
-            test.result,
-            TestResult::Phq9 { .. } | TestResult::Gad7 { .. } | TestResult::Who5 { .. }
-        )
-    });
-    if !asked {
-        all.push(
-            MOOD.finding(
-                Weight::FindOut,
-                "How is the mood? The questions were not asked yet",
-            )
-            .asking("the patient, at the next visit", ""),
-        );
-    }
+    all.extend(mood::questions(known));
     all
 }
 
 /// What was noticed.
 pub(crate) fn findings(known: &Known) -> Vec<Finding> {
-    let angina = known.had(EventKind::Angina);
-    if angina && known.case.nitrate.prescribed == Some(false) {
-        return vec![
+    let mut all = mood::findings(known);
+    if known.had(EventKind::Angina) && known.case.nitrate.prescribed == Some(false) {
+        all.push(
             SPRAY
                 .finding(
                     Weight::Caution,
                     "Angina is recorded and no spray is prescribed: ask the doctor whether it should be",
                 )
                 .with(Named::flag("prescribed", false)),
-        ];
+        );
     }
-    Vec::new()
+    all
 }

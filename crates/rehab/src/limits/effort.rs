@@ -5,6 +5,7 @@ use crate::assessment::{EffortScale, HistoryItem};
 use crate::calendar::days_between;
 use crate::eligibility::watched_days;
 use crate::evidence::{Answer, Because, Input, Named, Rule, RuleId, SourceId, Tag, Value};
+use crate::intensity::{EffortTable, effort_rows};
 use crate::known::Known;
 use crate::service::EffortBand;
 
@@ -114,30 +115,25 @@ fn on_scale(scale: EffortScale, band: EffortBand) -> (EffortBand, String) {
     }
 }
 
-/// The ends of the rows of the ESSA table, 0 to 10 beside 6 to 20: 1-2 with 8-10, 3-4 with 11-13, 5-6 with 14-16,
-/// 7 and more with 17 and more.
-// Source: essa-2010 (secondary).
-const ESSA_ENDS: [(f64, f64); 9] = [
-    (0.0, 6.0),
-    (1.0, 8.0),
-    (2.0, 10.0),
-    (3.0, 11.0),
-    (4.0, 13.0),
-    (5.0, 14.0),
-    (6.0, 16.0),
-    (7.0, 17.0),
-    (10.0, 20.0),
-];
-
-/// An effort of 0 to 10 on 6 to 20, straight between the ends of the table's rows.
+/// An effort of 0 to 10 on 6 to 20, straight between the ends of the rows of the ESSA table.
+///
+/// Only for the service's own band, which is written on 0 to 10; a reading of a person is never converted.
 fn to_twenty(value: f64) -> f64 {
-    for pair in ESSA_ENDS.windows(2) {
+    let rows = effort_rows(EffortTable::Essa2010);
+    let ends: Vec<(f64, f64)> = rows
+        .iter()
+        .flat_map(|row| {
+            let ((ten_from, ten_to), (from, to)) = (row.zero_to_ten, row.six_to_twenty);
+            [(ten_from, from), (ten_to, to)]
+        })
+        .collect();
+    for pair in ends.windows(2) {
         let [(from, low), (to, high)] = [pair[0], pair[1]];
-        if value <= to {
+        if value <= to && to > from {
             return low + (value.max(from) - from) / (to - from) * (high - low);
         }
     }
-    20.0
+    ends.last().map_or(value, |(_, most)| *most)
 }
 
 #[cfg(test)]

@@ -5,15 +5,18 @@ mod contraindications;
 mod cutoffs;
 mod day;
 mod day_rules;
+mod field_test;
 mod gate;
 mod glucose;
 mod nyha;
 mod recent_events;
 mod standing;
 mod symptoms;
+mod watched_pressure;
 
 pub use contraindications::Consequence;
 pub use cutoffs::{CUT_OFFS, CutOff, Side, Strength, Vital, cut_off, day_cut_offs};
+pub use field_test::{BeforeWalk, against_field_walk, against_six_minute_walk};
 pub(crate) use gate::Gate;
 pub use glucose::{CARBOHYDRATE_MMOL_L, KETONES_FIRST_MMOL_L, TREAT_FIRST_MMOL_L};
 
@@ -32,6 +35,8 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(day_rules::RULES)
         .chain(symptoms::RULES)
         .chain(glucose::RULES)
+        .chain(watched_pressure::RULES)
+        .chain(field_test::RULES)
 }
 
 /// Screening with what is still to find out.
@@ -51,6 +56,7 @@ pub(crate) fn screen(known: &Known, sugar_can_fall: bool) -> Screened {
     symptoms::apply(known, &mut gate);
     day::apply(known, &mut gate);
     glucose::apply(known, sugar_can_fall, &mut gate);
+    watched_pressure::apply(known, &mut gate);
     let screening = Screening {
         decision: gate.decision(),
         set: known.service.screening_set,

@@ -147,6 +147,9 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
     let Some(examination) = known.examination() else {
         return;
     };
+    if examination.pulse_regular == Some(false) {
+        irregular(known, gate);
+    }
     let Some(symptoms) = &examination.symptoms else {
         gate.ask(
             NOT_ASKED
@@ -159,6 +162,11 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
         return;
     };
     for symptom in ExaminationSymptom::ALL {
+        let felt = *symptom == ExaminationSymptom::IrregularPulse
+            && examination.pulse_regular == Some(false);
+        if felt {
+            continue;
+        }
         if symptoms.contains(symptom) {
             let usual = is_usual(known, *symptom);
             let weight = weight_of(*symptom, usual);
@@ -183,6 +191,27 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
             );
         }
     }
+}
+
+/// A pulse felt to be irregular: usual in known fibrillation, a reason to look closely in another known rhythm that is
+/// not regular, else new.
+fn irregular(known: &Known, gate: &mut Gate) {
+    let (weight, text) = match known.case.heart.rhythm {
+        Some(Rhythm::AtrialFibrillation | Rhythm::AtrialFlutter) => return,
+        Some(Rhythm::Other) => (
+            Weight::Caution,
+            "The pulse is irregular, as the rhythm may be: count a full minute, and ask whether it has changed",
+        ),
+        _ => (
+            Weight::NotToday,
+            "The pulse is irregular and no such rhythm is recorded. Not today: count a full minute and telephone the \
+             doctor today",
+        ),
+    };
+    gate.say(SYMPTOM.finding(weight, text).with(Named::text(
+        "symptom",
+        ExaminationSymptom::IrregularPulse.word(),
+    )));
 }
 
 const fn in_words(symptom: ExaminationSymptom) -> &'static str {

@@ -217,3 +217,84 @@ fn an_older_record_can_be_asked_again() {
     });
     assert_eq!(today(&case), today(&fenwick()));
 }
+
+#[test]
+fn a_pulse_felt_irregular_is_new_unless_the_rhythm_explains_it() {
+    let felt = |rhythm| {
+        changed(|case| {
+            case.examinations[0].pulse_regular = Some(false);
+            case.heart.rhythm = rhythm;
+        })
+        .screening
+        .decision
+    };
+    assert_eq!(felt(Some(Rhythm::Sinus)), Decision::NotToday);
+    assert_eq!(felt(None), Decision::NotToday);
+    assert_eq!(felt(Some(Rhythm::AtrialFibrillation)), Decision::Exercise);
+}
+
+#[test]
+fn glucose_is_asked_where_a_medicine_can_make_it_fall() {
+    let with = |name: &str, glucose_mmol_l| {
+        changed(|case| {
+            case.history.present.push(HistoryItem::Diabetes);
+            case.medicines.push(Medicine {
+                name: name.to_owned(),
+                ..case.medicines[0].clone()
+            });
+            case.examinations[0].glucose_mmol_l = glucose_mmol_l;
+        })
+    };
+    let missing = with("gliclazide", None);
+    assert_eq!(
+        asks(&missing, "day/glucose-measured"),
+        Some(Weight::BlocksSigning)
+    );
+    assert_eq!(asks(&with("metformin", None), "day/glucose-measured"), None);
+    let low = with("gliclazide", Some(3.9));
+    assert_eq!(low.screening.decision, Decision::NotToday);
+}
+
+#[test]
+fn a_spray_out_of_date_or_not_looked_at_blocks_signing() {
+    let with = |in_date| changed(|case| case.nitrate.in_date = in_date);
+    for in_date in [None, Some(false)] {
+        assert_eq!(
+            asks(&with(in_date), "readiness/nitrate"),
+            Some(Weight::BlocksSigning)
+        );
+    }
+    assert_eq!(asks(&with(Some(true)), "readiness/nitrate"), None);
+}
+
+#[test]
+fn the_ninth_question_of_mood_speaks_and_a_low_mood_is_no_diagnosis() {
+    let assessed = changed(|case| {
+        case.tests.push(Test {
+            result: TestResult::Phq9 {
+                answers: vec![2, 2, 2, 2, 2, 0, 0, 0, 1],
+            },
+            ..exercise_test(ExerciseTest::unknown())
+        });
+    });
+    assert!(speaks(&assessed, "instrument/phq-9-ninth-item"));
+    assert!(speaks(&assessed, "instrument/phq-9"));
+    assert_eq!(assessed.risk, today(&fenwick()).risk);
+}
+
+#[test]
+fn a_pressure_that_fell_while_watched_holds_until_examined_again() {
+    let fell = |systolic: f64, day| {
+        changed(|case| {
+            case.watched.push(Watched {
+                bp: Some(pressure(systolic, 70.0)),
+                ..watched(day)
+            });
+        })
+        .screening
+        .decision
+    };
+    assert_eq!(fell(109.0, date(2026, 11, 12)), Decision::Exercise);
+    assert_eq!(fell(108.0, date(2026, 11, 12)), Decision::NotToday);
+    assert_eq!(fell(108.0, date(2026, 11, 11)), Decision::Exercise);
+}

@@ -145,3 +145,84 @@ fn a_test_from_before_the_blocker_gives_no_hard_ceiling() {
     assert_eq!(ceiling(&assessed), Some((97.0, CeilingKind::Guiding)));
     assert!(speaks(&assessed, "limits/measured-peak"));
 }
+
+#[test]
+fn eye_drops_slow_the_heart_and_an_unknown_medicine_counts_as_slowing() {
+    use crate::assessment::Answered;
+    let with = |name: &str| {
+        changed(|case| {
+            name.clone_into(&mut case.medicines[0].name);
+        })
+    };
+    let peak = |assessed: &Assessed| assessed.limits.peak_hr.map(|rate| rate.to_bpm());
+    let drops = with("timolol eye drops");
+    assert_eq!(drops.limits.rate_slowed, Answered::Present);
+    assert_eq!(peak(&drops), Some(111.5));
+    let unknown = with("grandmother's powder");
+    assert_eq!(unknown.limits.rate_slowed, Answered::NotKnown);
+    assert_eq!(peak(&unknown), Some(111.5));
+    let none = with("atorvastatin");
+    assert_eq!(none.limits.rate_slowed, Answered::Absent);
+    // Inbar: 205.8 - 0.685 x 75 = 154.425.
+    assert_eq!(peak(&none), Some(154.425));
+}
+
+#[test]
+fn effort_on_six_to_twenty_is_shown_by_a_named_table() {
+    let mut service = Service::cautious();
+    service.effort_scale = crate::assessment::EffortScale::SixToTwenty;
+    let mut case = fenwick();
+    case.watched = vec![watched(date(2026, 11, 1))];
+    let limits = assess(&case, &service, ON).limits;
+    assert_eq!((limits.effort.low, limits.effort.high), (11.0, 13.0));
+    let because = limits
+        .because
+        .iter()
+        .find(|one| one.rule.0 == "limits/effort");
+    let sources = &because.expect("the effort has its reason").sources;
+    assert!(sources.iter().any(|source| source.0 == "essa-2010"));
+}
+
+#[test]
+fn the_upper_tracking_rate_of_a_pacemaker_is_a_ceiling() {
+    let assessed = changed(|case| {
+        case.heart.pacemaker = Some(Pacemaker {
+            mode: Some(PacingMode::Dddr),
+            base_bpm: Some(60.0),
+            upper_tracking_bpm: Some(100.0),
+            rate_response: Some(true),
+            resynchronisation: None,
+        });
+    });
+    assert_eq!(ceiling(&assessed), Some((90.0, CeilingKind::Hard)));
+    assert_eq!(band(&assessed), Some((83.0, 90.0)));
+}
+
+#[test]
+fn a_peak_from_before_the_event_is_never_passed_and_gives_way_to_a_lower_guiding_one() {
+    let before = |peak: f64, device: Option<f64>| {
+        changed(|case| {
+            let mut test = exercise_test(clean_test(6.0, peak));
+            test.date = Some(date(2026, 8, 1));
+            case.tests.push(test);
+            case.heart.device = device.map(|rate| Device {
+                lowest_treated_bpm: Some(rate),
+                last_shock: None,
+                subcutaneous: None,
+            });
+        })
+    };
+    assert_eq!(
+        ceiling(&before(131.0, None)),
+        Some((97.0, CeilingKind::Guiding))
+    );
+    assert_eq!(
+        ceiling(&before(131.0, Some(190.0))),
+        Some((131.0, CeilingKind::Hard))
+    );
+    // The lower measured peak is taken for the band: 64 + 0.7 x (100 - 64) = 89.2.
+    assert_eq!(
+        ceiling(&before(100.0, None)),
+        Some((89.0, CeilingKind::Guiding))
+    );
+}
