@@ -4,6 +4,7 @@
 mod fixture;
 
 use handouts::page::session_page;
+use handouts::print::{Ink, Paper, printed_pages};
 use handouts::running_order::Approval;
 
 fn main() {
@@ -20,4 +21,11 @@ fn main() {
     write("two-rounds.html", &session_page(&two));
     let draft = fixture::order_with(&Approval::Draft, 1, |_, _, _| {});
     write("draft.html", &session_page(&draft));
+    let order = fixture::order();
+    write("a4.html", &printed_pages(&order, Paper::A4, Ink::Colour));
+    write("a4-grey.html", &printed_pages(&order, Paper::A4, Ink::Grey));
+    write(
+        "letter-draft.html",
+        &printed_pages(&draft, Paper::Letter, Ink::Colour),
+    );
 }

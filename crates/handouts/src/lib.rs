@@ -12,6 +12,7 @@ pub mod measure;
 
 pub mod figure;
 pub mod page;
+pub mod print;
 pub mod profile;
 pub mod running_order;
 pub mod thread;

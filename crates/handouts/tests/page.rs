@@ -278,3 +278,27 @@ fn the_script_passes_its_tests_under_node() {
         "{said}"
     );
 }
+
+#[test]
+fn law_what_the_page_plays_is_the_running_order_second_for_second() {
+    for order in [order(), ill(), order_with(&signed(), 2, |_, _, _| {})] {
+        let page = session_page(&order);
+        let data: serde_json::Value =
+            serde_json::from_str(between(&page, "id=\"order\">", "</script>")).expect("JSON");
+        let cues = data["cues"].as_array().expect("cues");
+        assert_eq!(cues.len(), order.cues.len());
+        for (played, cue) in cues.iter().zip(&order.cues) {
+            assert_eq!(played["start"].as_u64(), Some(cue.start_ms));
+            assert_eq!(played["length"].as_u64(), Some(u64::from(cue.duration_ms)));
+            assert_eq!(played["title"], cue.title.as_str());
+            assert_eq!(played["place"], cue.place.as_str());
+            for (key, doing) in [("doing", &cue.doing), ("easier", &cue.easier)] {
+                let said =
+                    &data["doings"][played[key].as_u64().expect("a place in the list") as usize];
+                assert_eq!(said["name"], doing.name.as_str());
+                assert_eq!(said["lines"], serde_json::json!(doing.lines));
+            }
+        }
+        assert_eq!(data["length"].as_u64(), Some(order.length_ms));
+    }
+}

@@ -158,23 +158,22 @@ fn station(order: &RunningOrder, cue: &Cue) -> Markup {
     }
 }
 
-/// The easier way in words: another exercise by its name, the same one by its way, and what to do.
+/// The easier way in words: of the same exercise how it differs, of another its name and what to do.
 pub(crate) fn easier(cue: &Cue) -> String {
     let (doing, easier) = (&cue.doing, &cue.easier);
-    let mut out = String::new();
-    if easier.name != doing.name {
-        out.push_str(&easier.name);
+    let same = doing.what.as_ref().map(|one| &one.exercise)
+        == easier.what.as_ref().map(|one| &one.exercise);
+    let way = crate::running_order::capital(&easier.way);
+    match (same, way.is_empty()) {
+        (true, false) if easier.lines == doing.lines => format!("{way}."),
+        (true, false) => format!("{way}. {}", easier.lines.join(" ")),
+        (true, true) => easier.lines.join(" "),
+        (false, true) => format!("{}. {}", easier.name, easier.lines.join(" ")),
+        (false, false) => format!(
+            "{}, {}. {}",
+            easier.name,
+            easier.way,
+            easier.lines.join(" ")
+        ),
     }
-    if !easier.way.is_empty() {
-        if out.is_empty() {
-            out.push_str(&crate::running_order::capital(&easier.way));
-        } else {
-            out.push_str(", ");
-            out.push_str(&easier.way);
-        }
-    }
-    if !out.is_empty() {
-        out.push_str(". ");
-    }
-    out + &easier.lines.join(" ")
 }

@@ -8,6 +8,8 @@ mod document;
 mod script;
 mod shared;
 
+pub(crate) use document::easier;
+
 use crate::base64;
 use crate::look;
 use crate::profile::{Walking, walking};

@@ -1,0 +1,187 @@
+//! The printed pages: the same running order, what every sheet bears, and sizes that can be read.
+
+mod fixture;
+
+use fixture::{order, order_with, signed};
+use handouts::print::{Ink, Paper, printed_pages};
+use handouts::running_order::{Approval, CueKind, RunningOrder};
+
+fn plain(page: &str) -> String {
+    page.replace("&quot;", "\"")
+        .replace("&amp;", "&")
+        .replace("&#39;", "'")
+}
+
+fn sheets(page: &str) -> Vec<&str> {
+    page.split("<section class=\"sheet\">").skip(1).collect()
+}
+
+#[test]
+fn every_station_stands_there_with_its_sentences_time_and_easier_way() {
+    let order = order_with(&signed(), 2, |_, _, _| {});
+    let page = plain(&printed_pages(&order, Paper::A4, Ink::Colour));
+    for cue in order.stations() {
+        for line in &cue.doing.lines {
+            assert!(page.contains(line), "{line}");
+        }
+        assert!(page.contains(&cue.length), "{}", cue.length);
+        assert!(
+            page.contains(&cue.doing.tempo_long),
+            "{}",
+            cue.doing.tempo_long
+        );
+        let way = cue
+            .easier
+            .way
+            .trim_start_matches(|sign: char| sign.is_uppercase());
+        assert!(
+            page.contains(way.get(1..).unwrap_or("")),
+            "{}",
+            cue.easier.way
+        );
+    }
+    let brisk = order
+        .stations()
+        .iter()
+        .filter(|cue| cue.kind == CueKind::Brisk)
+        .count();
+    assert_eq!(
+        page.matches("pf-line is-chosen").count(),
+        brisk,
+        "each brisk page marks its own hill"
+    );
+    assert!(page.contains("Then once more round."));
+}
+
+#[test]
+fn the_first_page_holds_the_check_and_the_numbers() {
+    for order in [order(), long()] {
+        let page = plain(&printed_pages(&order, Paper::A4, Ink::Grey));
+        let first = sheets(&page)[0];
+        for row in &order.check {
+            assert!(
+                row.paper.iter().all(|line| first.contains(line)),
+                "{}",
+                row.id
+            );
+        }
+        for part in [
+            "Call 999",
+            "01632 960 117",
+            &order.stop.when,
+            &order.stop.call_if,
+            &order.emergency.text,
+            "Nobody is watching.",
+        ] {
+            assert!(first.contains(part), "{part}");
+        }
+        assert!(order.ready.iter().all(|line| page.contains(line.as_str())));
+    }
+}
+
+/// Somebody with everything: more rows than the first page has room for what is made ready.
+fn long() -> RunningOrder {
+    use rehab::assessment::{Device, HistoryItem, Medicine};
+    order_with(&signed(), 1, |case, _, _| {
+        case.history.present = vec![
+            HistoryItem::HeartFailure,
+            HistoryItem::Diabetes,
+            HistoryItem::KneeOsteoarthritis,
+            HistoryItem::LowVision,
+        ];
+        case.heart.device = Some(Device {
+            lowest_treated_bpm: Some(170.0),
+            last_shock: None,
+            subcutaneous: None,
+        });
+        case.medicines.push(Medicine {
+            name: "insulin".to_owned(),
+            dose: None,
+            since: None,
+            until: None,
+            times: None,
+            as_needed: None,
+        });
+    })
+}
+
+#[test]
+fn every_sheet_bears_name_year_letter_date_and_that_older_pages_go() {
+    for paper in [Paper::A4, Paper::Letter] {
+        let page = printed_pages(&order(), paper, Ink::Colour);
+        let sheets = sheets(&page);
+        assert!(sheets.len() > 8);
+        for (i, sheet) in sheets.iter().enumerate() {
+            assert!(sheet.contains("Mrs Fenwick, born 1951"), "sheet {i}");
+            assert!(
+                sheet.contains("Page B, printed 25 November 2026. Throw older pages away."),
+                "sheet {i}"
+            );
+            assert!(sheet.contains("Signed by Josie Marwood"), "sheet {i}");
+            assert!(!sheet.contains("DRAFT"), "sheet {i}");
+        }
+    }
+}
+
+#[test]
+fn a_draft_says_so_on_every_sheet_and_bears_no_signature() {
+    let page = printed_pages(
+        &order_with(&Approval::Draft, 1, |_, _, _| {}),
+        Paper::Letter,
+        Ink::Grey,
+    );
+    for sheet in sheets(&page) {
+        assert!(sheet.contains("<p class=\"draft\">DRAFT, NOT FOR A PATIENT</p>"));
+        assert!(!sheet.contains("Signed by"));
+    }
+}
+
+#[test]
+fn no_words_but_the_foot_and_the_note_of_intended_use_are_smaller_than_16_pt() {
+    let style = include_str!("../look/print.css");
+    for line in style.lines().filter(|line| line.contains("font-size")) {
+        for size in line.split("font-size: ").skip(1) {
+            let Some(pt) = size
+                .split("pt")
+                .next()
+                .and_then(|text| text.parse::<f64>().ok())
+            else {
+                continue;
+            };
+            assert!(
+                pt >= 16.0 || line.starts_with("footer") || line.starts_with(".signed"),
+                "{line}"
+            );
+        }
+    }
+    // Words inside drawings are px of a drawing 640 px wide on 170 mm: 21 px are 15.8 pt and more.
+    assert!(handouts::look::DRAWINGS.contains(".pf-print-no, .pf-print-end { font-size: 21px;"));
+}
+
+#[test]
+fn the_spray_stands_there_only_with_the_services_steps() {
+    let with = printed_pages(&order(), Paper::A4, Ink::Colour);
+    assert!(with.contains("One spray under the tongue. Stay seated and wait five minutes."));
+    let without = printed_pages(
+        &order_with(&signed(), 1, |case, _, _| {
+            case.nitrate.prescribed = Some(false)
+        }),
+        Paper::A4,
+        Ink::Colour,
+    );
+    assert!(!without.contains("spray"));
+}
+
+#[test]
+fn the_diary_has_three_boxes_for_each_session() {
+    let page = printed_pages(&order(), Paper::A4, Ink::Colour);
+    let rows = page.matches("<p class=\"day\">").count();
+    assert!(rows >= 4, "{rows}");
+    assert_eq!(page.matches("<div class=\"box\">").count(), rows * 3);
+}
+
+#[test]
+fn law_same_order_same_bytes() {
+    let one = printed_pages(&order(), Paper::A4, Ink::Grey);
+    assert_eq!(one, printed_pages(&order(), Paper::A4, Ink::Grey));
+}
