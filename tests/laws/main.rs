@@ -124,3 +124,26 @@ fn law_every_rule_that_speaks_stands_in_the_list_of_rules() {
         }
     }
 }
+
+#[test]
+fn law_an_outcome_gives_a_word_only_to_what_can_be_compared() {
+    use rehab::outcome::Verdict;
+    let mut words = 0;
+    for (seed, case) in people() {
+        for change in rehab::outcome::outcome(&case, &service_of(seed), RANDOM_DAY) {
+            assert!(change.first.0 <= change.last.0, "{seed}");
+            let judged = matches!(
+                change.verdict,
+                Verdict::Better | Verdict::Worse | Verdict::Less | Verdict::SourcesDiffer
+            );
+            words += usize::from(judged);
+            if judged {
+                assert!(
+                    change.findings.is_empty() && !change.sources.is_empty(),
+                    "{seed}"
+                );
+            }
+        }
+    }
+    assert!(words > 20, "only {words} changes were judged");
+}

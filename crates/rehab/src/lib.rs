@@ -44,6 +44,8 @@ mod risk;
 
 mod assess;
 
+pub mod outcome;
+
 pub mod diary;
 pub mod programme;
 pub mod review;

@@ -5,8 +5,8 @@
 use crate::evidence::Rule;
 use crate::{
     adaptations, capacity, eligibility, function_tests, instruments, intensity, kinetics, limits,
-    load, medicine, metabolic, pressure_taking, programme, pulse_taking, readiness, recovery,
-    review, risk, screening,
+    load, medicine, metabolic, outcome, pressure_taking, programme, pulse_taking, readiness,
+    recovery, review, risk, screening,
 };
 
 /// Every rule, in the order of the modules.
@@ -28,6 +28,7 @@ pub fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(limits::rules())
         .chain(adaptations::rules())
         .chain(readiness::RULES)
+        .chain(outcome::RULES)
         .chain(programme::rules())
         .chain(review::RULES)
 }
