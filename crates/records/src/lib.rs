@@ -4,6 +4,48 @@
 //! hash of the one before, never changed and never deleted (triggers refuse it). A correction is a new entry that
 //! supersedes the old one, which stays readable. Bodies are bytes: what stands in them is the caller's business.
 //!
+//! ```
+//! # use records::*;
+//! # use jiff::{Timestamp, civil::date};
+//! # #[tokio::main(flavor = "current_thread")]
+//! # async fn main() -> Result<(), Box<dyn std::error::Error>> {
+//! # let folder = tempfile::TempDir::new()?;
+//! # let dir = folder.path();
+//! let now = Timestamp::now();
+//! let first_user = NewUser { sign_in: "ada".into(), full_name: "Ada Holm".into(), roles: Roles::ALL };
+//! let passphrase = Passphrase::new("lantern hazel brook".into());
+//! let new = NewRecord { first_user, passphrase: Some(passphrase), key: None, cost: PassphraseCost::STANDARD };
+//! let Created { store, first_user: ada, recovery } = Store::create(dir, &new, now).await?;
+//! println!("Print and keep in a safe: {}", recovery.to_text().as_str());
+//!
+//! let summary = Summary {
+//!     status: Word::new("active")?,
+//!     due_on: Some(date(2026, 11, 9)),
+//!     silent_from: None,
+//!     examined_on: None,
+//!     heard_on: None,
+//!     session_count: 0,
+//!     open_alert_count: 0,
+//! };
+//! let personal = Personal {
+//!     name: "Orla Fenwick".into(),
+//!     called: "Mrs Fenwick".into(),
+//!     birth_year: Some(1951),
+//!     one_line: "stent in August".into(),
+//! };
+//! let new = NewCase { reference: "fenwick-1951".into(), summary, personal, entries: vec![] };
+//! let case = store.open_case(ada, new, now).await?;
+//!
+//! let visit = date(2026, 11, 2).at(9, 30, 0, 0);
+//! let draft = Draft::new(EntryId::generate(now)?, Word::new("visit")?, visit, b"pulse 64".to_vec());
+//! store.append(case, ada, draft, now).await?; // From here on it is on the disk.
+//!
+//! let reading = Reading { by: ada, what: Word::new("case-page")?, at: now };
+//! assert_eq!(store.entries(case, &reading).await?[0].body, b"pulse 64");
+//! # Ok(())
+//! # }
+//! ```
+//!
 //! # What stays in clear
 //!
 //! Somebody who holds the file without a key can read:

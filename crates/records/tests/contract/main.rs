@@ -88,6 +88,7 @@ macro_rules! run_all {
                 entries_added_at_once_are_all_there_in_order
                 of_two_who_expect_the_same_position_one_wins
                 the_same_entry_sent_at_once_is_one_entry
+                readings_at_once_are_noted_each
                 readers_see_whole_transactions;
         }
     };

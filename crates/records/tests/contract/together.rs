@@ -1,6 +1,6 @@
 //! Several people at once.
 
-use records::{Draft, Error};
+use records::{AccessFilter, Draft, Error};
 
 use crate::common::{Desk, Engine, draft, later};
 
@@ -116,4 +116,36 @@ pub(crate) async fn readers_see_whole_transactions(engine: impl Engine) {
         }
     }
     writer.await.unwrap();
+}
+
+pub(crate) async fn readings_at_once_are_noted_each(engine: impl Engine) {
+    let desk = Desk::open(engine).await;
+    let case = desk.case("fenwick-1951").await;
+    desk.add(case, "a").await;
+    let read = || {
+        let (store, reading) = (desk.store.clone(), desk.reading());
+        tokio::spawn(async move { store.entries(case, &reading).await.unwrap().len() })
+    };
+    // Some readers go away in the midst of it; that must not hold up the others.
+    let (stay, leave): (Vec<_>, Vec<_>) = (0..120)
+        .map(|number| (number % 3 > 0, read()))
+        .partition(|(stays, _)| *stays);
+    for (_, task) in leave {
+        task.abort();
+    }
+    for (_, task) in stay {
+        assert_eq!(task.await.unwrap(), 1);
+    }
+    let filter = AccessFilter {
+        case: Some(case),
+        ..Default::default()
+    };
+    let noted = desk
+        .store
+        .access_log(desk.ada, &filter)
+        .await
+        .unwrap()
+        .len();
+    assert!((80..=120).contains(&noted), "{noted}");
+    assert_eq!(desk.bodies(case).await, ["a"]);
 }

@@ -116,6 +116,47 @@ async fn law_a_backup_beside_a_writing_server_is_a_consistent_moment() {
 }
 
 #[tokio::test]
+async fn a_record_of_an_older_program_is_brought_up_when_opened_and_when_restored() {
+    let desk = Desk::open(SqliteFolder::fresh()).await;
+    let case = desk.case("fenwick-1951").await;
+    desk.add(case, "a").await;
+    let Desk {
+        engine, store, ada, ..
+    } = desk;
+    store.close().await;
+    // As the program left it that knew only the first migration.
+    let old = "DROP INDEX patient_case_alerts; DELETE FROM migration WHERE migration_id = 2; PRAGMA user_version = 1";
+    let file = crate::raw::file(engine.dir.path());
+    let mut connection = crate::raw::connect(&file).await;
+    crate::raw::run(&mut connection, old).await.unwrap();
+    drop(connection);
+    let place = TempDir::new().unwrap();
+    let (out, dir) = (
+        place.path().join("old.backup"),
+        place.path().join("restored"),
+    );
+    records::backup(engine.dir.path(), &out).await.unwrap();
+    records::restore(&out, &dir).await.unwrap();
+    for dir in [engine.dir.path(), &dir] {
+        let locked = Store::open(dir).await.unwrap();
+        assert_eq!(locked.verify().await.unwrap().faults, []);
+        let (store, _) = locked
+            .unlock("ada", &passphrase(ADA), start())
+            .await
+            .unwrap();
+        assert_eq!(
+            store.entries(case, &reading(ada)).await.unwrap()[0].body,
+            b"a"
+        );
+        let mut connection = crate::raw::connect(&crate::raw::file(dir)).await;
+        assert_eq!(
+            crate::raw::number(&mut connection, "SELECT count(*) FROM migration").await,
+            2
+        );
+    }
+}
+
+#[tokio::test]
 async fn nothing_is_overwritten_by_backup_or_restore() {
     let desk = Desk::open(SqliteFolder::fresh()).await;
     let place = TempDir::new().unwrap();

@@ -7,6 +7,7 @@ use tempfile::TempDir;
 use super::*;
 use crate::access::Reading;
 use crate::case::{CaseFilter, NewCase, Personal, Summary};
+use crate::database::Database;
 use crate::digest::Digest;
 use crate::identity::{EntryId, UserId, Word};
 use crate::journal::Draft;
@@ -389,6 +390,60 @@ async fn swap(transaction: &mut Transaction, table: &str, column: &str, one: Cas
             .bind(value);
         query.execute(&mut **inner).await.unwrap();
     }
+}
+
+#[tokio::test]
+async fn when_a_reading_cannot_be_noted_nothing_is_shown() {
+    let desk = Desk::open().await;
+    let Database::Sqlite(database) = &desk.store.shared.database;
+    let (pages,): (i64,) = sqlx::query_as("PRAGMA page_count")
+        .fetch_one(&database.writer)
+        .await
+        .unwrap();
+    let limit = sqlx::AssertSqlSafe(format!("PRAGMA max_page_count = {}", pages + 1));
+    sqlx::raw_sql(limit)
+        .execute(&database.writer)
+        .await
+        .unwrap();
+    let (mut shown, mut refused) = (0, 0);
+    while refused < 60 && shown < 10_000 {
+        // Several at once, so that they fail together.
+        let tasks: Vec<_> = (0..20)
+            .map(|_| {
+                let (store, case, reading) = (desk.store.clone(), desk.case, desk.reading());
+                tokio::spawn(async move { store.entries(case, &reading).await })
+            })
+            .collect();
+        for task in tasks {
+            match task.await.unwrap() {
+                Ok(_) => shown += 1,
+                Err(Error::DiskFull { .. }) => refused += 1,
+                Err(other) => panic!("{other}"),
+            }
+        }
+    }
+    assert!(refused >= 60, "{shown} shown");
+    let noted = desk
+        .store
+        .access_log(desk.by, &Default::default())
+        .await
+        .unwrap();
+    assert_eq!(
+        noted
+            .iter()
+            .filter(|row| row.case == Some(desk.case))
+            .count(),
+        shown
+    );
+    // With room again it goes on.
+    sqlx::raw_sql("PRAGMA max_page_count = 1000000")
+        .execute(&database.writer)
+        .await
+        .unwrap();
+    desk.store
+        .entries(desk.case, &desk.reading())
+        .await
+        .unwrap();
 }
 
 #[tokio::test]
