@@ -1,10 +1,10 @@
 //! Two servers on one folder.
 
 use std::io::{BufRead as _, BufReader};
-use std::process::{Command, Stdio};
 
 use records::{DataKey, Error, NewRecord, Store};
 
+use crate::Writer;
 use crate::common::{SqliteFolder, new_record, start};
 
 #[tokio::test]
@@ -23,14 +23,9 @@ async fn a_second_server_in_another_process_is_refused_until_that_one_dies() {
         .close()
         .await;
     let id = "0190f7c2-0000-7000-8000-000000000001";
-    let mut server = Command::new(env!("CARGO_BIN_EXE_records-crash-writer"))
-        .arg(dir)
-        .args([id, id, "hold"])
-        .stdout(Stdio::piped())
-        .spawn()
-        .unwrap();
+    let mut server = Writer::start(dir, id, id, "hold");
     let mut line = String::new();
-    BufReader::new(server.stdout.take().unwrap())
+    BufReader::new(server.output())
         .read_line(&mut line)
         .unwrap();
     assert_eq!(line, "open\n");
@@ -41,7 +36,6 @@ async fn a_second_server_in_another_process_is_refused_until_that_one_dies() {
     // A backup is taken beside it all the same.
     records::backup(dir, &dir.join("out.backup")).await.unwrap();
     // However the process ends, the folder is free afterwards.
-    server.kill().unwrap();
-    server.wait().unwrap();
+    server.kill();
     Store::open(dir).await.unwrap();
 }
