@@ -1,9 +1,9 @@
 //! Alerts: what a named person must answer. Each stays until somebody writes what was done.
 
 use super::symptoms::{SymptomClass, SymptomReading};
-use super::{ReviewInput, Silence, decide, rules, trends};
+use super::{ReviewInput, Silence, decide, rules, standing, trends};
 use crate::assessed::{CeilingKind, Decision};
-use crate::assessment::HistoryItem;
+use crate::assessment::{HistoryItem, StatusKind};
 use crate::calendar::days_between;
 use crate::diary::DiaryEntry;
 use crate::evidence::RuleId;
@@ -39,6 +39,9 @@ pub(super) fn open(
     silence: &Silence,
 ) -> Vec<Alert> {
     let mut alerts = Vec::new();
+    if is_over(input) {
+        return alerts;
+    }
     for reading in symptoms {
         if let Some(alert) = of_symptom(input, reading) {
             alerts.push(alert);
@@ -211,7 +214,8 @@ fn weighs_daily(input: &ReviewInput<'_>) -> bool {
 }
 
 fn of_standing(input: &ReviewInput<'_>) -> Option<Alert> {
-    if input.assessed.screening.decision == Decision::Exercise {
+    let holds = input.assessed.screening.decision != Decision::Exercise;
+    if !holds || !is_active(input) || standing::only_ran_out(&input.assessed.screening) {
         return None;
     }
     let text = format!(
@@ -234,7 +238,8 @@ fn of_standing(input: &ReviewInput<'_>) -> Option<Alert> {
 }
 
 fn of_silence(input: &ReviewInput<'_>, silence: &Silence) -> Option<Alert> {
-    if !silence.silent {
+    let begun = input.stage_since.is_some() || silence.last_heard.is_some();
+    if !silence.silent || !is_active(input) || !begun {
         return None;
     }
     let (since, text) = match (silence.last_heard, silence.days) {
@@ -252,4 +257,16 @@ fn of_silence(input: &ReviewInput<'_>, silence: &Silence) -> Option<Alert> {
         &since.to_string(),
         text,
     ))
+}
+
+fn is_active(input: &ReviewInput<'_>) -> bool {
+    input.case.status.kind == StatusKind::Active
+}
+
+/// Whoever declined, was discharged or died raises no alert: nobody rings a widow to ask for a diary.
+fn is_over(input: &ReviewInput<'_>) -> bool {
+    matches!(
+        input.case.status.kind,
+        StatusKind::Declined | StatusKind::Discharged | StatusKind::Died
+    )
 }

@@ -11,6 +11,7 @@ mod rules;
 mod sessions;
 mod silence;
 mod speak;
+mod standing;
 mod symptoms;
 mod table;
 mod trends;

@@ -71,6 +71,7 @@ pub(super) const HOLD_GUIDING: RuleId = RuleId("review/hold-guiding-pulse");
 pub(super) const HOLD_JOINT: RuleId = RuleId("review/hold-joint");
 pub(super) const HOLD_FEW: RuleId = RuleId("review/hold-few-sessions");
 pub(super) const HOLD_EARLY: RuleId = RuleId("review/hold-early");
+pub(super) const HOLD_EXAMINATION: RuleId = RuleId("review/hold-examination");
 pub(super) const HOLD_FIND_OUT: RuleId = RuleId("review/hold-find-out");
 pub(super) const HOLD_LAST: RuleId = RuleId("review/hold-last-page");
 pub(super) const ADVANCE: RuleId = RuleId("review/advance");

@@ -4,7 +4,7 @@ use super::alerts::Alert;
 use super::propose::Action;
 use super::sessions::{days_here, is_unfinished, last_session, last_three};
 use super::symptoms::{SymptomClass, SymptomReading};
-use super::{ReviewInput, Silence, decide, recent, rules, trends};
+use super::{ReviewInput, Silence, decide, recent, rules, standing, trends};
 use crate::assessed::{CeilingKind, Decision};
 use crate::assessment::StatusKind;
 use crate::calendar::days_between;
@@ -296,7 +296,16 @@ pub(super) fn is_sore(entry: &DiaryEntry) -> bool {
 /// What of the person's standing keeps them on the rung.
 fn from_standing(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> {
     let mut spoken = Vec::new();
-    if input.assessed.screening.decision != Decision::Exercise {
+    if standing::only_ran_out(&input.assessed.screening) {
+        let text =
+            "the last examination has run out; examine again before the next page".to_owned();
+        spoken.push(speak(
+            Action::Hold,
+            rules::HOLD_EXAMINATION,
+            text,
+            Vec::new(),
+        ));
+    } else if input.assessed.screening.decision != Decision::Exercise {
         let text = format!("screening says {}", input.assessed.screening.decision);
         spoken.push(speak(
             Action::StopAndContact,

@@ -9,10 +9,10 @@ use super::evaluate::{
 };
 use super::rules::{
     ADVANCE, ASK_CONTRADICTION, ASK_FAST_BEFORE, ASK_MEDICINE, ASK_NOT_TOLD, ASK_SILENCE,
-    BACK_EFFORT, BACK_UNFINISHED, CHANGED, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN, HOLD_FEW,
-    HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT, HOLD_LAST, HOLD_SYMPTOM, HOLD_UNFINISHED, JOINT,
-    OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN, RED_BREATH, RED_CHEST, RED_FAINT, RED_NITRATE,
-    RED_PALPITATIONS, RED_SHOCK, RED_WEIGHT, STOP_SCREENING, USUAL,
+    BACK_EFFORT, BACK_UNFINISHED, CHANGED, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN,
+    HOLD_EXAMINATION, HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT, HOLD_LAST, HOLD_SYMPTOM,
+    HOLD_UNFINISHED, JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN, RED_BREATH, RED_CHEST,
+    RED_FAINT, RED_NITRATE, RED_PALPITATIONS, RED_SHOCK, RED_WEIGHT, STOP_SCREENING, USUAL,
 };
 use crate::evidence::{Rule, SourceId, Tag};
 
@@ -278,6 +278,15 @@ pub const RULES: &[Rule] = &[
         tag: Tag::Ours,
         inputs: &[DAYS_ON],
         evaluate: early,
+    },
+    Rule {
+        id: HOLD_EXAMINATION,
+        name: "Examination run out",
+        statement: "The last examination has run out and nothing else speaks against exercise: the agreed page goes on under its day check, and nothing new is given until somebody has examined again.",
+        sources: &[SourceId("service-ours")],
+        tag: Tag::Ours,
+        inputs: &[HAPPENED],
+        evaluate: holds_when,
     },
     Rule {
         id: HOLD_FIND_OUT,

@@ -421,6 +421,42 @@ fn fast_weight_gain_in_heart_failure_stops_and_slow_does_not() {
 }
 
 #[test]
+fn an_examination_that_only_ran_out_holds_and_a_void_one_stops() {
+    use crate::evidence::{Finding, Named, Weight};
+    let finding = |values: Vec<Named>| Finding {
+        rule: RuleId("screening/examination-validity"),
+        weight: Weight::NotToday,
+        text: String::new(),
+        values,
+        sources: Vec::new(),
+        tag: Tag::Ours,
+        ask: None,
+    };
+    let mut setting = Setting::ready();
+    setting.assessed.screening.decision = Decision::NotToday;
+    setting.assessed.screening.findings = vec![finding(vec![Named::date(
+        "valid_until",
+        date(2026, 11, 24),
+    )])];
+    assert_eq!(setting.action(), Action::Hold);
+    setting
+        .assessed
+        .screening
+        .findings
+        .push(finding(Vec::new()));
+    assert_eq!(setting.action(), Action::StopAndContact);
+}
+
+#[test]
+fn whoever_died_raises_no_alert() {
+    let mut setting = Setting::ready();
+    last(&mut setting).symptoms = Some(vec![symptom(SymptomKind::ChestDiscomfort)]);
+    assert!(!setting.review().alerts.is_empty());
+    setting.case.status.kind = crate::assessment::StatusKind::Died;
+    assert!(setting.review().alerts.is_empty());
+}
+
+#[test]
 fn an_entry_seen_twice_is_one_entry() {
     let mut setting = Setting::ready();
     let again = setting.entries.clone();
