@@ -119,6 +119,33 @@ impl CaseFile {
             .await?;
         Ok(())
     }
+
+    /// Writes an entry that supersedes another: the course is folded anew without the old one.
+    pub(crate) async fn supersede(
+        &self,
+        signed: &Signed,
+        old: &Entry,
+        happening: Happening,
+    ) -> Result<(), PageError> {
+        let mut entries = self.entries.clone();
+        entries.retain(|entry| entry.id != old.id);
+        let without = Self::of(self.id, entries, self.service.clone(), self.on)?;
+        let mut after = without.course;
+        after.add(self.on, &happening);
+        let kind = Word::new(kind_of(&happening)).expect("kinds of happenings are words of ours");
+        let clock = signed.app.clock();
+        let body = write_body(&after.case.id, &happening);
+        let mut draft = Draft::new(EntryId::generate(clock.now())?, kind, clock.local(), body);
+        draft.expected_position = Some(self.next_position());
+        draft.supersedes = Some(old.id);
+        draft.summary = Some(summary(&after, &self.service, self.on));
+        draft.personal = Some(personal(&after));
+        signed
+            .store
+            .append(self.id, signed.user.id, draft, clock.now())
+            .await?;
+        Ok(())
+    }
 }
 
 fn not_here() -> PageError {

@@ -34,6 +34,9 @@ impl From<records::Error> for PageError {
     fn from(error: records::Error) -> Self {
         match error {
             records::Error::Conflict { .. } => Self::Conflict,
+            records::Error::NoSuchCase => Self::NotFound(
+                "There is no such person in the record. Look for the name under People".to_owned(),
+            ),
             other => Self::Record(other),
         }
     }

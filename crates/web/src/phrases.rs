@@ -105,6 +105,12 @@ pub(crate) fn sentence(words: &str) -> String {
     })
 }
 
+/// With a full stop, unless it ends with a mark already.
+pub(crate) fn stopped(words: &str) -> String {
+    let ended = words.ends_with(['.', '?', ':', ';']);
+    format!("{words}{}", if ended { "" } else { "." })
+}
+
 /// a, b and c.
 pub(crate) fn list(parts: &[String]) -> String {
     match parts {

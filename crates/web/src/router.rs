@@ -1,7 +1,7 @@
 //! Which address leads where, and what every answer carries.
 
 use crate::app::App;
-use crate::{people, sign_in, statics, today};
+use crate::{people, person, sign_in, statics, today};
 use axum::Router;
 use axum::http::{HeaderName, HeaderValue, header};
 use axum::routing::{get, post};
@@ -21,6 +21,15 @@ pub fn router(app: App) -> Router {
     let pages = Router::new()
         .route("/", get(today::show))
         .route("/people", get(people::show))
+        .route("/people/{id}", get(person::show))
+        .route("/people/{id}/settle", post(person::settle))
+        .route("/people/{id}/note", post(person::note))
+        .route(
+            "/people/{id}/standing",
+            get(person::show_standing).post(person::change_standing),
+        )
+        .route("/people/{id}/written", get(person::show_written))
+        .route("/people/{id}/strike", post(person::strike))
         .route("/sign-in", get(sign_in::show).post(sign_in::sign_in))
         .route("/lock", post(sign_in::lock))
         .route("/static/hearthpace.css", get(statics::style))

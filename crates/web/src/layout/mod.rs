@@ -6,8 +6,9 @@ mod heard;
 mod hills;
 mod ring;
 mod row;
+mod sources;
 
-pub(crate) use because::{because, why};
+pub(crate) use because::{because, reasons, source, why};
 pub(crate) use field::{Field, field};
 pub(crate) use heard::heard;
 pub(crate) use hills::hills;

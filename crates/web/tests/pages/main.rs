@@ -6,4 +6,5 @@
 )]
 
 mod fixture;
+mod person;
 mod today;

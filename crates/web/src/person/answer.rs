@@ -1,0 +1,117 @@
+//! Alerts are answered here: each stays until a named person writes what was done. And notes.
+
+use crate::address;
+use crate::casefile::{CaseFile, open_alerts};
+use crate::error::PageError;
+use crate::guard::Signed;
+use crate::layout::{Nav, heard, page, row};
+use crate::phrases::{days_in_words, on_day, sentence};
+use axum::Form;
+use axum::extract::Path;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+use maud::{Markup, html};
+use rehab::course::{Happening, Settled};
+use rehab::review::Review;
+use serde::Deserialize;
+
+/// A form that came back refused: the alert and why.
+pub(super) struct Refused<'a> {
+    pub(super) key: &'a str,
+    pub(super) why: &'a str,
+}
+
+/// The open alerts, each with the form that answers it; nothing when there are none.
+pub(super) fn to_answer(file: &CaseFile, review: &Review, refused: Option<&Refused<'_>>) -> Markup {
+    let alerts = open_alerts(&file.course, review);
+    let address = address::of_case(file.id, "settle");
+    let text = html! {
+        @for (place, alert) in alerts.iter().enumerate() {
+            div.alert {
+                p.say { b { (sentence(&days_in_words(&alert.text, file.on))) "." } " Since " (on_day(alert.since, file.on).trim_start_matches("on ")) "; to the lead after " (alert.to_lead_hours) " hours." }
+                @let wrong = refused.filter(|one| one.key == alert.key).map(|one| one.why);
+                form method="post" action=(address) {
+                    input type="hidden" name="key" value=(alert.key);
+                    div.ask {
+                        label for={ "done-" (place) } { "What was done" }
+                        p.hint id={ "done-hint-" (place) } { "Who was spoken to, what was said, what follows" }
+                        @if let Some(wrong) = wrong { p.wrong id={ "done-error-" (place) } { (wrong) } }
+                        textarea.field id={ "done-" (place) } name="done" rows="2" aria-invalid=[wrong.map(|_| "true")]
+                            aria-describedby={ "done-hint-" (place) @if wrong.is_some() { " done-error-" (place) } } {}
+                    }
+                    p.acts { a class=(if place == 0 { "do" } else { "act" }) href=(address::of_case(file.id, "call")) { "Open the call sheet" } button.act.plain type="submit" { "Write it down" } }
+                }
+            }
+        }
+    };
+    html! {
+        @if !alerts.is_empty() {
+            section.group { (row(&html! { b { "To answer" } }, &text, &heard(file, review))) }
+        }
+    }
+}
+
+#[derive(Deserialize)]
+pub(crate) struct Done {
+    key: String,
+    done: String,
+}
+
+pub(crate) async fn settle(
+    signed: Signed,
+    Path(id): Path<String>,
+    Form(typed): Form<Done>,
+) -> Result<Response, PageError> {
+    let file = CaseFile::load(&signed, &id, "settle-alert").await?;
+    let review = file.review();
+    let known = open_alerts(&file.course, &review)
+        .iter()
+        .any(|alert| alert.key == typed.key);
+    if !known {
+        return Err(PageError::Refused(
+            "This has been answered already, or no longer stands. Open the case to see what is written".to_owned(),
+        ));
+    }
+    let done = typed.done.trim();
+    if done.chars().count() < 3 {
+        let why =
+            "Nothing is written; an alert ends only with what was done. Write it in a few words";
+        let refused = Refused {
+            key: &typed.key,
+            why,
+        };
+        let body = html! { (super::head::head(&file)) (to_answer(&file, &review, Some(&refused))) };
+        let page = page(&signed, &file.called(), Nav::People, &body);
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
+    let settled = Settled {
+        key: typed.key.clone(),
+        done: format!("{done} ({})", signed.user.full_name),
+    };
+    file.write(&signed, vec![Happening::Settled(settled)])
+        .await?;
+    Ok(Redirect::to(&address::case(file.id)).into_response())
+}
+
+#[derive(Deserialize)]
+pub(crate) struct Note {
+    note: String,
+}
+
+/// A note without effect on the course.
+pub(crate) async fn note(
+    signed: Signed,
+    Path(id): Path<String>,
+    Form(typed): Form<Note>,
+) -> Result<Response, PageError> {
+    let file = CaseFile::load(&signed, &id, "note").await?;
+    let text = typed.note.trim();
+    if text.is_empty() {
+        return Err(PageError::Refused(
+            "The note is empty, so nothing was kept. Go back and write it".to_owned(),
+        ));
+    }
+    file.write(&signed, vec![Happening::Note(text.to_owned())])
+        .await?;
+    Ok(Redirect::to(&address::of_case(file.id, "written")).into_response())
+}

@@ -1,0 +1,230 @@
+//! Limits and what is still to find out.
+
+use super::chain::short;
+use super::link::Link;
+use crate::casefile::CaseFile;
+use crate::layout::{State, because, source, why};
+use crate::phrases::{self, counted, days_in_words, sentence};
+use maud::{Markup, html};
+use rehab::assessed::{CeilingKind, Limits};
+use rehab::assessment::EffortScale;
+use rehab::evidence::{Because, Finding, Weight};
+
+pub(super) fn limits(file: &CaseFile) -> Link<'static> {
+    let limits = &file.assessed.limits;
+    let scale = match limits.effort_scale {
+        EffortScale::ZeroToTen => "of 10",
+        EffortScale::SixToTwenty => "on 6 to 20",
+    };
+    let effort = format!(
+        "Effort {} to {} {scale}",
+        limits.effort.low, limits.effort.high
+    );
+    let settled = limits.peak_hr_measured && limits.band_binds_station;
+    Link {
+        name: "Limits",
+        when: phrases::calendar_day(file.on, file.on),
+        state: if settled {
+            State::Settled
+        } else {
+            State::Provisional
+        },
+        answer: html! { (why("limits/effort", &effort)) " leads." },
+        text: html! { dl.lims { (rows(limits)) } (adapted(file)) },
+        margin: html! { @for one in &limits.because { (because(one.rule.0, &label(one), one)) } },
+    }
+}
+
+fn rows(limits: &Limits) -> Markup {
+    let mets = format!(
+        "{} to {} METs",
+        short(limits.mets.low.to_mets()),
+        short(limits.mets.high.to_mets())
+    );
+    html! {
+        div {
+            dt { @if limits.band_binds_station { "Each turn" } @else { "A round, on average" } }
+            dd { (why("limits/mets-high", &mets)) }
+        }
+        div {
+            dt { "One turn, at most" }
+            dd { (why("limits/mets-station-high", &format!("{} METs", short(limits.mets_station_high.to_mets())))) }
+        }
+        div { dt { "Pulse" } dd { (pulse(limits)) } }
+        div { dt { "Balance" } dd { (why("limits/balance", balance(limits.balance_max))) } }
+        @if limits.hypotensive { div { dt { "Posture" } dd { "changes slowly; feet keep moving at the end" } } }
+    }
+}
+
+fn pulse(limits: &Limits) -> Markup {
+    let ceiling = limits
+        .ceiling
+        .map(|ceiling| (ceiling.rate.to_bpm(), ceiling.kind));
+    let high_rule = |limits: &Limits| {
+        let hard = limits.because.iter().find(|one| {
+            matches!(
+                one.rule.0,
+                "limits/ischaemic-rate" | "limits/device-zone" | "limits/measured-peak"
+            )
+        });
+        hard.map_or("limits/hr-high", |one| one.rule.0)
+    };
+    match (limits.hr, ceiling) {
+        (Some(band), ceiling) => html! {
+            (why("limits/hr-low", &short(band.low.to_bpm()))) " to " (why("limits/hr-high", &short(band.high.to_bpm())))
+            @match ceiling {
+                Some((_, CeilingKind::Guiding)) => " (guiding)",
+                Some((rate, CeilingKind::Hard)) => { ", never above " (why(high_rule(limits), &short(rate))) },
+                None => ", no ceiling",
+            }
+        },
+        (None, Some((rate, CeilingKind::Hard))) => {
+            html! { "no band; never above " (why(high_rule(limits), &short(rate))) }
+        }
+        (None, Some((rate, CeilingKind::Guiding))) => {
+            html! { "no band; " (short(rate)) " as a guide" }
+        }
+        (None, None) => html! { "no target; effort and the talk test lead" },
+    }
+}
+
+const fn balance(level: u8) -> &'static str {
+    match level {
+        0 => "seated, or both hands held",
+        1 => "standing on both feet",
+        2 => "up to one leg for a moment",
+        _ => "up to standing on one leg",
+    }
+}
+
+/// What must be adapted, and what else is to mind.
+fn adapted(file: &CaseFile) -> Markup {
+    let assessed = &file.assessed;
+    let adaptations = assessed
+        .limits
+        .adaptations
+        .iter()
+        .map(|one| (&one.finding, one.until));
+    let cautions = assessed
+        .findings
+        .iter()
+        .filter(|one| {
+            !assessed
+                .limits
+                .adaptations
+                .iter()
+                .any(|other| other.finding == **one)
+        })
+        .map(|one| (one, None));
+    let all: Vec<(&Finding, _)> = adaptations.chain(cautions).collect();
+    html! {
+        @if !all.is_empty() {
+            details.minds {
+                summary.more { (sentence(&counted(all.len(), "thing", "things"))) " to mind" }
+                @for (one, until) in all {
+                    p.small {
+                        (days_in_words(&one.text, file.on)) "."
+                        @if let Some(until) = until { " Until " (phrases::calendar_day(until, file.on)) "." }
+                        " " span.quiet { (source(&one.sources, one.tag)) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What a reason is about, for its closed form in the margin.
+fn label(reason: &Because) -> String {
+    let of = match reason.rule.0 {
+        "limits/effort" => "effort",
+        "limits/mets-low" => "the lower end of the load",
+        "limits/mets-high" => "the upper end of the load",
+        "limits/mets-station-high" => "one turn, at most",
+        "limits/hr-low" => "the lower end of the pulse",
+        "limits/hr-high" => "the upper end of the pulse",
+        "limits/balance" => "balance",
+        _ => {
+            return reason
+                .text
+                .split('.')
+                .next()
+                .unwrap_or("the rest")
+                .to_owned();
+        }
+    };
+    format!("{}, because", sentence(of))
+}
+
+pub(super) fn find_out(file: &CaseFile) -> Link<'static> {
+    let open = &file.assessed.to_find_out;
+    let blocking = open
+        .iter()
+        .filter(|one| one.weight == Weight::BlocksSigning)
+        .count();
+    let answer = match (open.len(), blocking) {
+        (0, _) => "Nothing.".to_owned(),
+        (all, 0) => format!("{}.", sentence(&counted(all, "answer", "answers"))),
+        (all, blocking) => format!(
+            "{}; signing waits for {}.",
+            sentence(&counted(all, "answer", "answers")),
+            phrases::count(blocking)
+        ),
+    };
+    let (first, rest): (Vec<&Finding>, Vec<&Finding>) = open
+        .iter()
+        .partition(|one| one.weight == Weight::BlocksSigning);
+    let few = first.len() + rest.len() <= 8;
+    let facts = crate::address::of_case(file.id, "facts");
+    let text = html! {
+        ul.find { (asked(&first, file)) @if few { (asked(&rest, file)) } }
+        @if !few && !rest.is_empty() {
+            details {
+                summary.more { (sentence(&phrases::count(rest.len()))) " more, which signing does not wait for" }
+                ul.find { (asked(&rest, file)) }
+            }
+        }
+        @if !open.is_empty() { p.acts { a.act href=(facts) { "Write down what is known now" } } }
+    };
+    Link {
+        name: "Still to find out",
+        when: String::new(),
+        state: if open.is_empty() {
+            State::Settled
+        } else {
+            State::Open
+        },
+        answer: html! { (answer) },
+        text,
+        margin: html! {},
+    }
+}
+
+/// How the questions of the history end; they are asked in one breath.
+const OF_HISTORY: &str = ": present or absent? Not answered yet";
+
+fn asked(list: &[&Finding], file: &CaseFile) -> Markup {
+    let history: Vec<(String, &Finding)> = list
+        .iter()
+        .filter_map(|one| Some((one.text.strip_suffix(OF_HISTORY)?.to_lowercase(), *one)))
+        .collect();
+    let names: Vec<String> = history.iter().map(|(name, _)| name.clone()).collect();
+    html! {
+        @if let Some((_, first)) = history.first() {
+            li {
+                b { "Present or absent? " } (sentence(&phrases::list(&names))) "."
+                (whom(first)) span { " One tick answers all that are absent." }
+            }
+        }
+        @for one in list.iter().filter(|one| !one.text.ends_with(OF_HISTORY)) {
+            li { b { (phrases::stopped(&days_in_words(&one.text, file.on))) } (whom(one)) }
+        }
+    }
+}
+
+fn whom(one: &Finding) -> Markup {
+    html! {
+        @if let Some(ask) = &one.ask {
+            span { " Ask: " (ask.whom) ". " (sentence(&ask.blocks)) " waits for it." }
+        }
+    }
+}

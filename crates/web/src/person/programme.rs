@@ -1,0 +1,171 @@
+//! The programme that was given, drawn as its profile, and under whose name.
+
+use super::link::Link;
+use crate::address;
+use crate::casefile::{CaseFile, is_open};
+use crate::layout::State;
+use crate::phrases::{self, calendar_day, counted, page_of, sentence};
+use handouts::profile::{Captions, Course, Full, PulseScale, full};
+use maud::{Markup, PreEscaped, html};
+use rehab::assessed::{CeilingKind, Decision};
+use rehab::evidence::Weight;
+use rehab::programme::Stage;
+
+/// The time constant that only shapes the drawn line between two predicted ends. Source: `response-ours`.
+const TAU_S: f64 = 60.0;
+
+/// The page the person is on; nothing until one was given.
+pub(super) fn programme(file: &CaseFile) -> Option<Markup> {
+    let stage = file.course.stage()?;
+    let since = file
+        .course
+        .stage_since
+        .map(|date| calendar_day(date, file.on));
+    let turns = stage.cardiovascular_stations();
+    let parts = if turns == 0 {
+        "warm-up and cool-down".to_owned()
+    } else {
+        counted(turns, "brisk turn", "brisk turns")
+    };
+    let answer = format!(
+        "{}: {parts}, {:.0} minutes, {} times a week.",
+        sentence(&page_of(stage.number)),
+        stage.minutes(),
+        phrases::count(usize::from(stage.sessions_per_week))
+    );
+    Some(html! {
+        section.row.li id="programme" {
+            div.gut { b { "Programme" } @if let Some(since) = since { br; "since " (since) } }
+            div.txt.across {
+                span.dot { (crate::layout::ring(State::Settled)) }
+                h2.ans { (answer) }
+                div.pfw {
+                    div.wide-only { (drawn(file, stage, 1022)) }
+                    div.mid-only { (drawn(file, stage, 842)) }
+                }
+            }
+        }
+    })
+}
+
+fn drawn(file: &CaseFile, stage: &Stage, width_px: u16) -> Markup {
+    let limits = &file.assessed.limits;
+    let pulse = limits
+        .ceiling
+        .zip(limits.resting_hr)
+        .map(|(ceiling, resting)| PulseScale {
+            resting_bpm: resting.to_bpm(),
+            ceiling_bpm: ceiling.rate.to_bpm(),
+            tau_s: TAU_S,
+        });
+    let ceiling = limits.ceiling.map_or_else(String::new, |ceiling| {
+        let kind = match ceiling.kind {
+            CeilingKind::Hard => "hard",
+            CeilingKind::Guiding => "guiding",
+        };
+        format!(", pulse {} ({kind})", ceiling.rate.to_bpm())
+    });
+    let turns = stage.cardiovascular_stations();
+    let title = format!("Session profile of {}", page_of(stage.number));
+    let captions = Captions {
+        description: format!(
+            "A warm-up, {} and a cool-down, all under the ceiling.",
+            counted(turns, "brisk turn", "brisk turns")
+        ),
+        title,
+        ceiling: "The ceiling".to_owned(),
+        ceiling_note: format!("effort {}{ceiling}", limits.effort.high),
+        legend: if pulse.is_some() {
+            "fine band: pulse expected".to_owned()
+        } else {
+            String::new()
+        },
+        phases: [
+            "warm-up".to_owned(),
+            counted(turns, "brisk turn", "brisk turns"),
+            "the way down".to_owned(),
+        ],
+        ends: ["warm-up".to_owned(), "way down".to_owned()],
+        turns: (1..=turns).map(|turn| format!("turn {turn}")).collect(),
+    };
+    let ask = Full {
+        width_px,
+        top_mets: limits.mets_station_high.to_mets(),
+        pulse,
+        taken: &[],
+        chosen: None,
+        alternative_mets: None,
+        captions: &captions,
+        link: None,
+    };
+    html! { (PreEscaped(full(&Course::of(stage), &ask))) }
+}
+
+/// `next` says whether this is the thing to do now: then it bears the page's one solid block.
+pub(super) fn sign_off(file: &CaseFile, next: bool) -> Link<'static> {
+    let class = if next { "do" } else { "act" };
+    let assessed = &file.assessed;
+    let open = is_open(file.course.case.status.kind);
+    let blocking = assessed
+        .to_find_out
+        .iter()
+        .chain(&assessed.findings)
+        .chain(&assessed.screening.findings)
+        .filter(|one| one.weight == Weight::BlocksSigning)
+        .count();
+    let waits = match assessed.screening.decision {
+        _ if !open => Some("Nothing is signed for somebody who left.".to_owned()),
+        Decision::NotToday => {
+            Some("Nothing can be signed while the answer is not today.".to_owned())
+        }
+        Decision::NotAtHome => {
+            Some("Nothing can be signed while the answer is not at home.".to_owned())
+        }
+        Decision::Exercise if assessed.signing_blocked => Some(format!(
+            "Signing waits for {}.",
+            counted(blocking.max(1), "answer", "answers")
+        )),
+        Decision::Exercise => None,
+    };
+    let signed = file.course.signed.as_ref();
+    let answer = match (signed, &waits) {
+        (Some(plan), _) => {
+            let pages: Vec<String> = plan
+                .stages
+                .iter()
+                .map(|stage| page_of(stage.number))
+                .collect();
+            format!("{} signed.", sentence(&phrases::list(&pages)))
+        }
+        (None, Some(_)) => "Nothing is signed yet.".to_owned(),
+        (None, None) => "A first page can be signed.".to_owned(),
+    };
+    let sign = address::of_case(file.id, "sign");
+    let text = html! {
+        @if let Some(plan) = signed {
+            p { (plan.by.name) ", " (plan.by.role) ", " (calendar_day(plan.on, file.on)) "."
+                @if let Some(until) = plan.valid_until { " The examination behind it counts until " (calendar_day(until, file.on)) "." } }
+        }
+        @if let Some(waits) = &waits { p { (waits) } }
+        p.acts {
+            @if waits.is_some() {
+                span.do.wait aria-disabled="true" { "Sign a page" }
+                @if open { a class=(class) href=(address::of_case(file.id, "facts")) { "Write down what is missing" } }
+            } @else {
+                a class=(class) href=(sign) { @if signed.is_some() { "See what can be signed next" } @else { "Look at the first page and sign" } }
+            }
+        }
+    };
+    Link {
+        name: "Sign-off",
+        when: String::new(),
+        state: match (signed, &waits) {
+            (Some(_), None) => State::Settled,
+            (Some(_), Some(_)) => State::Provisional,
+            (None, _) => State::Open,
+        },
+        answer: html! { (answer) },
+        text,
+        margin: html! {},
+    }
+}

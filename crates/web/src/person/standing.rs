@@ -1,0 +1,97 @@
+//! Where the case stands: a change stops what must stop.
+
+use crate::address;
+use crate::casefile::CaseFile;
+use crate::error::PageError;
+use crate::guard::Signed;
+use crate::layout::{Nav, page, row};
+use crate::phrases::{self, sentence};
+use axum::Form;
+use axum::extract::Path;
+use axum::response::{IntoResponse, Redirect, Response};
+use maud::{Markup, html};
+use rehab::assessment::StatusKind;
+use rehab::course::Happening;
+use serde::Deserialize;
+
+pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Markup, PageError> {
+    let file = CaseFile::load(&signed, &id, "standing").await?;
+    let now = file.course.case.status.kind;
+    let text = html! {
+        h1.title { "Where " (file.called()) " stands" }
+        form method="post" action=(address::of_case(file.id, "standing")) {
+            fieldset.choices {
+                legend.lead { "Now: " (phrases::status(now)) "." }
+                @for kind in StatusKind::ALL {
+                    label.choice {
+                        input type="radio" name="standing" value=(kind.word()) checked[*kind == now] required;
+                        span { b { (sentence(phrases::status(*kind))) "." } " " (follows(*kind)) }
+                    }
+                }
+            }
+            div.ask {
+                label for="why" { "Why, in a few words" }
+                p.hint id="why-hint" { "May stay empty" }
+                input.field id="why" name="why" type="text" autocomplete="off" aria-describedby="why-hint";
+            }
+            p.acts { button.do type="submit" { "Write it down" } a.act href=(address::case(file.id)) { "Leave it as it is" } }
+        }
+    };
+    Ok(page(
+        &signed,
+        "Standing",
+        Nav::People,
+        &row(&html! {}, &text, &html! {}),
+    ))
+}
+
+/// What a standing stops or starts.
+const fn follows(kind: StatusKind) -> &'static str {
+    match kind {
+        StatusKind::Referred => "Waits under New to us.",
+        StatusKind::Declined => "Nothing is due any more; the case stays readable.",
+        StatusKind::WaitingForClearance => "Waits for the doctor; nothing can be called silent.",
+        StatusKind::Active => "Calls, silence and pages count.",
+        StatusKind::Paused => "Silence does not speak until the person is back.",
+        StatusKind::InHospital => {
+            "The page at home stops; a new event or medicine voids the examination."
+        }
+        StatusKind::Discharged => "Nothing is due any more; the keep-going plan remains.",
+        StatusKind::Died => "Nothing is due, printed or sent any more.",
+    }
+}
+
+#[derive(Deserialize)]
+pub(crate) struct Change {
+    standing: String,
+    #[serde(default)]
+    why: String,
+}
+
+pub(crate) async fn change(
+    signed: Signed,
+    Path(id): Path<String>,
+    Form(typed): Form<Change>,
+) -> Result<Response, PageError> {
+    let file = CaseFile::load(&signed, &id, "standing").await?;
+    let kind = StatusKind::parse(&typed.standing).map_err(|_| {
+        PageError::Refused(
+            "No standing was chosen, so nothing was changed. Go back and choose one".to_owned(),
+        )
+    })?;
+    let mut happened = Vec::new();
+    if kind != file.course.case.status.kind {
+        happened.push(Happening::Status(kind));
+    }
+    let why = typed.why.trim();
+    if !why.is_empty() {
+        happened.push(Happening::Note(format!(
+            "{}: {why}",
+            sentence(phrases::status(kind))
+        )));
+    }
+    if !happened.is_empty() {
+        file.write(&signed, happened).await?;
+    }
+    Ok(Redirect::to(&address::case(file.id)).into_response())
+}

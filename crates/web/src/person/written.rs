@@ -1,0 +1,246 @@
+//! All that was written: every entry in order with its author; corrections are seen, nothing is overwritten.
+
+use super::super::casefile::CaseFile;
+use crate::address;
+use crate::error::PageError;
+use crate::guard::Signed;
+use crate::layout::{Nav, page, row};
+use crate::phrases::{self, calendar_day, counted, page_of, sentence};
+use axum::Form;
+use axum::extract::Path;
+use axum::response::{IntoResponse, Redirect, Response};
+use formats::tree::{Content, Node, Table};
+use maud::{Markup, html};
+use records::{Entry, EntryId, User};
+use rehab::assessment::Case;
+use rehab::course::{Channel, Happening};
+use serde::Deserialize;
+use std::collections::BTreeMap;
+
+pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Markup, PageError> {
+    let file = CaseFile::load(&signed, &id, "all-that-was-written").await?;
+    let users = signed.store.users().await?;
+    let text = html! {
+        h1.title { "All that was written" }
+        p.lead { (file.called()) ". " (sentence(&counted(file.entries.len(), "entry", "entries"))) ", the newest first. Nothing is overwritten; what was struck out can still be read." }
+        form method="post" action=(address::of_case(file.id, "note")) {
+            div.ask {
+                label for="note" { "A note" }
+                p.hint id="note-hint" { "Kept beside the course; it changes nothing in it" }
+                textarea.field id="note" name="note" rows="2" aria-describedby="note-hint" required {}
+            }
+            p.acts { button.act.plain type="submit" { "Write it down" } a.act href=(address::case(file.id)) { "Back to " (file.called()) } }
+        }
+    };
+    let body = html! {
+        (row(&html! {}, &text, &html! {}))
+        @for written in in_order(&file)?.iter().rev() { (entry(written, &users, &file)) }
+    };
+    Ok(page(&signed, "All that was written", Nav::People, &body))
+}
+
+/// An entry with what it says, and the case as it was before.
+struct Written<'a> {
+    entry: &'a Entry,
+    happening: Happening,
+    before: Option<Case>,
+}
+
+fn in_order(file: &CaseFile) -> Result<Vec<Written<'_>>, PageError> {
+    let mut before: Option<Case> = None;
+    let mut all = Vec::new();
+    for entry in &file.entries {
+        let happening = formats::journal::read_body(entry.kind.as_str(), &entry.body)?;
+        let earlier = before.clone();
+        if let (Happening::Case(case), None) = (&happening, entry.superseded_by) {
+            before = Some((**case).clone());
+        }
+        all.push(Written {
+            entry,
+            happening,
+            before: earlier,
+        });
+    }
+    Ok(all)
+}
+
+fn entry(written: &Written<'_>, users: &[User], file: &CaseFile) -> Markup {
+    let entry = written.entry;
+    let author = users
+        .iter()
+        .find(|user| user.id == entry.author)
+        .map_or("somebody who is no longer known", |user| {
+            user.full_name.as_str()
+        });
+    let struck = entry
+        .superseded_by
+        .and_then(|by| file.entries.iter().find(|one| one.id == by));
+    let text = html! {
+        div.struck[struck.is_some()] { (said(written, file)) }
+        @if let Some(by) = struck { p.small { "Struck out by entry " (by.position) "." } }
+    };
+    let gutter = html! { b { (calendar_day(entry.effective.date(), file.on)) } br; (entry.effective.strftime("%H:%M")) };
+    let can_strike = struck.is_none() && entry.position > 1 && entry.supersedes.is_none();
+    let margin = html! {
+        p { "Entry " (entry.position) ", " (author) "." }
+        @if can_strike { (strike_form(entry, file)) }
+    };
+    html! { article.en.written id={ "entry-" (entry.position) } { (row(&gutter, &text, &margin)) } }
+}
+
+fn strike_form(entry: &Entry, file: &CaseFile) -> Markup {
+    let name = format!("why-{}", entry.position);
+    html! {
+        details {
+            summary.more { "This is wrong" }
+            form method="post" action=(address::of_case(file.id, "strike")) {
+                input type="hidden" name="entry" value=(entry.id);
+                div.ask {
+                    label for=(name) { "What is wrong with it" }
+                    input.field id=(name) name="why" type="text" autocomplete="off" required;
+                }
+                p.acts { button.act.plain type="submit" { "Strike it out" } }
+            }
+        }
+    }
+}
+
+fn said(written: &Written<'_>, file: &CaseFile) -> Markup {
+    match &written.happening {
+        Happening::Case(case) => facts(case, written.before.as_ref()),
+        Happening::Status(kind) => html! { p { "Standing: " (phrases::status(*kind)) "." } },
+        Happening::Signed(plan) => {
+            let pages: Vec<String> = plan
+                .stages
+                .iter()
+                .map(|stage| page_of(stage.number))
+                .collect();
+            html! { p { (sentence(&phrases::list(&pages))) " signed by " (plan.by.name) ", " (plan.by.role) "." } }
+        }
+        Happening::Released { stage } => html! { p { (sentence(&page_of(*stage))) " given." } },
+        Happening::Watched(session) => html! {
+            p { "A session watched: " (counted(session.stations.len(), "station", "stations")) "." }
+            @if !session.note.is_empty() { p { (session.note) } }
+        },
+        Happening::Diary { channel, entries } => html! {
+            p { "News " (way(*channel)) ": " (counted(entries.len(), "entry", "entries")) " of the diary." }
+            @for one in entries { p.small { (calendar_day(one.date, file.on)) @if let Some(note) = &one.note { ": " (note) } "." } }
+        },
+        Happening::Called(call) => html! {
+            p { @if call.reached { "Spoken with, " } @else { "Not reached, " } (call.contact.kind) "." }
+            @if !call.note.is_empty() { p { (call.note) } }
+        },
+        Happening::Settled(settled) => html! { p { "Answered: " (settled.done) } },
+        Happening::Note(note) => html! { p { (note) } },
+    }
+}
+
+const fn way(channel: Channel) -> &'static str {
+    match channel {
+        Channel::Call => "by telephone",
+        Channel::Visit => "at a visit",
+        Channel::Paper => "on paper",
+        Channel::Code => "by spoken code",
+        Channel::File => "as a file",
+        Channel::Page => "from the session page",
+    }
+}
+
+/// What a written case changed; the first is told as a count.
+fn facts(case: &Case, before: Option<&Case>) -> Markup {
+    let now = lines_of(case);
+    let Some(before) = before else {
+        return html! { p { "First written, with " (counted(now.len(), "fact", "facts")) "." } };
+    };
+    let old = lines_of(before);
+    let changed: Vec<(&String, Option<&String>, Option<&String>)> = now
+        .keys()
+        .chain(old.keys().filter(|key| !now.contains_key(*key)))
+        .map(|key| (key, old.get(key), now.get(key)))
+        .filter(|(_, old, new)| old != new)
+        .collect();
+    html! {
+        p { "Facts written: " (counted(changed.len(), "change", "changes")) "." }
+        dl.changes {
+            @for (key, old, new) in changed {
+                dt { (key.replace('_', " ")) }
+                dd {
+                    @if let Some(old) = old { s { (old) } " " }
+                    @match new { Some(new) => (new), None => "taken out" }
+                }
+            }
+        }
+    }
+}
+
+fn lines_of(case: &Case) -> BTreeMap<String, String> {
+    let mut lines = BTreeMap::new();
+    table(&formats::case::to_table(case), "", &mut lines);
+    lines
+}
+
+fn table(table_of: &Table, path: &str, lines: &mut BTreeMap<String, String>) {
+    for entry in &table_of.entries {
+        let path = if path.is_empty() {
+            entry.key.clone()
+        } else {
+            format!("{path}, {}", entry.key)
+        };
+        node(&entry.node, &path, lines);
+    }
+}
+
+fn node(one: &Node, path: &str, lines: &mut BTreeMap<String, String>) {
+    let value = match &one.content {
+        Content::Table(inner) => return table(inner, path, lines),
+        Content::List(list)
+            if list
+                .iter()
+                .any(|one| matches!(one.content, Content::Table(_))) =>
+        {
+            for (place, inner) in list.iter().enumerate() {
+                node(inner, &format!("{path} {}", place + 1), lines);
+            }
+            return;
+        }
+        _ => formats::tree::to_json(one).to_string(),
+    };
+    lines.insert(path.to_owned(), value.trim_matches('"').to_owned());
+}
+
+#[derive(Deserialize)]
+pub(crate) struct Strike {
+    entry: String,
+    why: String,
+}
+
+/// Strikes an entry out: a note that supersedes it says why; the entry stays readable.
+pub(crate) async fn strike(
+    signed: Signed,
+    Path(id): Path<String>,
+    Form(typed): Form<Strike>,
+) -> Result<Response, PageError> {
+    let file = CaseFile::load(&signed, &id, "strike-out").await?;
+    let gone = || {
+        PageError::Refused(
+            "This entry is not in the case, or was struck out already. Load the page again"
+                .to_owned(),
+        )
+    };
+    let entry = EntryId::parse(&typed.entry).map_err(|_| gone())?;
+    let wrong = file
+        .entries
+        .iter()
+        .find(|one| one.id == entry && one.superseded_by.is_none() && one.position > 1)
+        .ok_or_else(gone)?;
+    let why = typed.why.trim();
+    if why.is_empty() {
+        return Err(PageError::Refused(
+            "It is not said what is wrong with the entry, so it stays. Go back and write why"
+                .to_owned(),
+        ));
+    }
+    let note = Happening::Note(format!("Entry {} struck out: {why}", wrong.position));
+    file.supersede(&signed, wrong, note).await?;
+    Ok(Redirect::to(&address::of_case(file.id, "written")).into_response())
+}

@@ -1,0 +1,228 @@
+//! The case page, alerts, standing, and all that was written.
+
+use crate::fixture::{House, fenwick, house, session, signed, standing};
+use axum::http::StatusCode;
+use jiff::civil::date;
+use records::CaseId;
+use rehab::assessment::StatusKind;
+use rehab::diary::SymptomKind;
+
+async fn with_chest(house: &House) -> CaseId {
+    let mut story = signed(date(2026, 11, 9));
+    story.push(session(
+        "fenwick-1951",
+        date(2026, 11, 23),
+        Some(SymptomKind::ChestDiscomfort),
+    ));
+    house.write(fenwick(), story).await
+}
+
+fn key_of(text: &str) -> String {
+    let start = text.find("name=\"key\" value=\"").unwrap() + 18;
+    let end = text[start..].find('"').unwrap();
+    text[start..start + end].to_owned()
+}
+
+#[tokio::test]
+async fn the_chain_leads_forwards_and_each_number_has_its_reason() {
+    let house = house().await;
+    let id = house.write(fenwick(), signed(date(2026, 11, 12))).await;
+    let page = house.get(&format!("/people/{id}")).await;
+    assert_eq!(page.status, StatusCode::OK);
+    let mut last = 0;
+    for link in [
+        "Referral",
+        "Screening",
+        "Capacity",
+        "Risk",
+        "At home",
+        "Limits",
+        "Still to find out",
+        "Programme",
+        "Sign-off",
+    ] {
+        let at = page
+            .text
+            .find(&format!("<b>{link}</b>"))
+            .unwrap_or_else(|| panic!("{link} is missing"));
+        assert!(at > last, "{link} stands too early");
+        last = at;
+    }
+    // The number, the link to its reason, and the reason with its source.
+    assert!(
+        page.text
+            .contains("href=\"#because-limits-hr-high\">97</a>")
+    );
+    assert!(page.text.contains("id=\"because-limits-hr-high\""));
+    assert!(page.text.contains("Brawner"));
+    assert!(page.text.contains("Is the spray in date"));
+    assert_eq!(
+        page.text.matches("class=\"do\"").count(),
+        1,
+        "one solid block a page"
+    );
+}
+
+#[tokio::test]
+async fn every_number_that_is_underlined_has_its_reason_on_the_page() {
+    let house = house().await;
+    let id = house.write(fenwick(), Vec::new()).await;
+    let page = house.get(&format!("/people/{id}")).await;
+    let asked: Vec<&str> = page
+        .text
+        .split("class=\"why\" href=\"#")
+        .skip(1)
+        .filter_map(|rest| rest.split('"').next())
+        .collect();
+    assert!(asked.len() >= 6, "{asked:?}");
+    for id in asked {
+        assert!(
+            page.text.contains(&format!("id=\"{id}\"")),
+            "{id} leads nowhere"
+        );
+    }
+}
+
+#[tokio::test]
+async fn an_alert_stays_until_it_is_written_what_was_done() {
+    let house = house().await;
+    let id = with_chest(&house).await;
+    let address = format!("/people/{id}");
+    let page = house.get(&address).await;
+    assert!(page.text.contains("To answer"));
+    let key = key_of(&page.text);
+    let empty = house
+        .post(
+            &format!("{address}/settle"),
+            &[("key", &key), ("done", " ")],
+        )
+        .await;
+    assert_eq!(empty.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(empty.text.contains("Nothing is written"));
+    let done = house
+        .post(
+            &format!("{address}/settle"),
+            &[("key", &key), ("done", "Rang; seen by Dr Sena today")],
+        )
+        .await;
+    assert_eq!(done.status, StatusCode::SEE_OTHER);
+    let after = house.get(&address).await;
+    assert!(!after.text.contains(&format!("value=\"{key}\"")));
+    let written = house.get(&format!("{address}/written")).await;
+    assert!(written.text.contains("Rang; seen by Dr Sena today"));
+    let again = house
+        .post(
+            &format!("{address}/settle"),
+            &[("key", &key), ("done", "twice")],
+        )
+        .await;
+    assert_eq!(again.status, StatusCode::UNPROCESSABLE_ENTITY);
+}
+
+#[tokio::test]
+async fn what_was_struck_out_no_longer_counts_and_stays_readable() {
+    let house = house().await;
+    let id = with_chest(&house).await;
+    let address = format!("/people/{id}");
+    let written = house.get(&format!("{address}/written")).await;
+    // The diary is the newest entry, so its form comes first.
+    let start = written.text.find("name=\"entry\" value=\"").unwrap() + 20;
+    let entry = &written.text[start..start + 36];
+    let struck = house
+        .post(
+            &format!("{address}/strike"),
+            &[("entry", entry), ("why", "Another person's code")],
+        )
+        .await;
+    assert_eq!(struck.status, StatusCode::SEE_OTHER, "{}", struck.text);
+    let page = house.get(&address).await;
+    assert!(
+        !page.text.contains("hest discomfort on"),
+        "the alert came from the struck entry"
+    );
+    let written = house.get(&format!("{address}/written")).await;
+    assert!(
+        written.text.contains("Another person&#39;s code")
+            || written.text.contains("Another person's code")
+    );
+    assert!(written.text.contains("Struck out by entry 5"));
+    assert!(written.text.contains("from") || written.text.contains("News"));
+    let twice = house
+        .post(
+            &format!("{address}/strike"),
+            &[("entry", entry), ("why", "again")],
+        )
+        .await;
+    assert_eq!(twice.status, StatusCode::UNPROCESSABLE_ENTITY);
+}
+
+#[tokio::test]
+async fn who_died_is_due_for_nothing() {
+    let house = house().await;
+    let id = with_chest(&house).await;
+    let address = format!("/people/{id}");
+    let change = house
+        .post(
+            &format!("{address}/standing"),
+            &[("standing", "died"), ("why", "")],
+        )
+        .await;
+    assert_eq!(change.status, StatusCode::SEE_OTHER);
+    let page = house.get(&address).await;
+    assert!(
+        page.text
+            .contains("Nothing is due, printed or sent any more")
+    );
+    assert!(!page.text.contains("To answer"));
+    assert!(!page.text.contains("Look at the first page and sign"));
+    let today = house.get("/").await;
+    assert!(!today.text.contains("Mrs Fenwick"), "{}", today.text);
+    let listed = house.store.case(house.user, id).await.unwrap();
+    assert_eq!(listed.summary.due_on, None);
+    assert_eq!(listed.summary.silent_from, None);
+    assert_eq!(listed.summary.open_alert_count, 0);
+}
+
+#[tokio::test]
+async fn an_unknown_standing_changes_nothing() {
+    let house = house().await;
+    let id = house
+        .write(standing(fenwick(), StatusKind::Paused), Vec::new())
+        .await;
+    let change = house
+        .post(&format!("/people/{id}/standing"), &[("standing", "cured")])
+        .await;
+    assert_eq!(change.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(
+        house.store.case(house.user, id).await.unwrap().entry_count,
+        1
+    );
+}
+
+#[tokio::test]
+async fn reading_a_case_is_in_the_access_log_and_a_stranger_is_not_found() {
+    let house = house().await;
+    let id = house.write(fenwick(), Vec::new()).await;
+    house.get(&format!("/people/{id}")).await;
+    let log = house
+        .store
+        .access_log(house.user, &records::AccessFilter::default())
+        .await
+        .unwrap();
+    assert!(
+        log.iter()
+            .any(|row| row.case == Some(id) && row.what.as_str() == "case-page")
+    );
+    let stranger = house
+        .get("/people/01a21099-ad8d-7eb3-861f-1e39a78d8b38")
+        .await;
+    assert!(
+        stranger.status == StatusCode::NOT_FOUND,
+        "{}",
+        stranger.status
+    );
+    assert_eq!(
+        house.get("/people/nonsense").await.status,
+        StatusCode::NOT_FOUND
+    );
+}
