@@ -1,5 +1,6 @@
 //! The chain from record to limits: worked cases, clear answers and both sides of what decides.
 
+mod adapted;
 mod day;
 mod load;
 mod pulse;
