@@ -1,5 +1,6 @@
 //! The commands, one file each.
 
+mod backup;
 mod check;
 mod compose;
 mod export;
@@ -40,6 +41,10 @@ pub(crate) enum Command {
     Rules(rules::Rules),
     /// Evaluate one rule or equation
     Rule(rule::EvaluateRule),
+    /// Write one checked file of the whole record, also while the program serves it
+    Backup(backup::Backup),
+    /// Put the record of a backup into an empty or new folder
+    Restore(backup::Restore),
     /// Print the JSON Schema of a file format
     Schema(schema::Schema),
 }
@@ -54,6 +59,8 @@ pub(crate) fn run(command: &Command, common: &Common) -> Result<(), Failure> {
         Command::Export(export) => export.run(common),
         Command::Rules(rules) => rules.run(common),
         Command::Rule(rule) => rule.run(common),
+        Command::Backup(backup) => backup.run(common),
+        Command::Restore(restore) => restore.run(common),
         Command::Schema(schema) => schema.run(),
     }
 }

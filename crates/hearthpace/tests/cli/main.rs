@@ -1,5 +1,6 @@
 //! The program from outside: what is given, what comes out, and the exit status.
 
+mod backup;
 mod compose;
 mod fhir;
 mod files;
