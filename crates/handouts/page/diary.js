@@ -30,12 +30,12 @@ function baseEntry(state, order) {
   const before = state.check !== null && state.check.values.pulse;
   const pulses = before ? [{ at: 'before', bpm: before, how: pulseHow(order) }].concat(/** @type {any[]} */ (state.pulses)) : state.pulses;
   if (pulses.length > 0) Object.assign(entry, { pulses });
-  if (run !== null) {
-    const eased = Object.keys(run.eased).map((key) => run.eased[key]).filter((id) => id !== '');
-    const unique = eased.filter((id, i) => eased.indexOf(id) === i);
-    Object.assign(entry, { minutes: Math.round(run.doneMs / 6000) / 10, rested_s: Math.round(run.restedMs / 1000) });
-    if (unique.length > 0) Object.assign(entry, { eased: unique });
-  }
+  // Of no minutes: it tells that no session was done.
+  if (run === null) return Object.assign(entry, { minutes: 0 });
+  const eased = Object.keys(run.eased).map((key) => run.eased[key]).filter((id) => id !== '');
+  const unique = eased.filter((id, i) => eased.indexOf(id) === i);
+  Object.assign(entry, { minutes: Math.round(run.doneMs / 6000) / 10, rested_s: Math.round(run.restedMs / 1000) });
+  if (unique.length > 0) Object.assign(entry, { eased: unique });
   return entry;
 }
 

@@ -53,13 +53,14 @@ export function sessionScreen(view) {
 }
 
 /**
- * The line of hills is a button: digits only when they are asked for.
+ * A button lies over the line of hills: digits only when they are asked for.
  * @param {import('./screens.js').View} view
  */
 function wayButton(view) {
   const { word } = view;
   return h('div', { class: 'way' }, [
-    h('button', { type: 'button', class: 'way-b', key: 'way', click: view.toggleTime, 'aria-label': word(view.showTime ? 'page.session.hide-time' : 'page.session.show-time') }, [view.way()]),
+    view.way(),
+    h('button', { type: 'button', class: 'way-b', key: 'way', click: view.toggleTime, 'aria-label': word(view.showTime ? 'page.session.hide-time' : 'page.session.show-time') }),
     h('p', { id: 'time', class: 'quiet time', text: view.showTime ? timeText(view) : '' }),
   ]);
 }

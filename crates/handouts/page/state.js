@@ -82,7 +82,7 @@ export function reduce(state, event, order) {
     case 'morning':
       return morningTold(state, event, order);
     case 'ready':
-      return state.screen === 'ready' ? sessionStep(state, event, order) : state;
+      return (state.screen === 'ready' && sessionStep(state, event, order)) || state;
     case 'home':
       return Object.assign({}, cleared(state), { screen: isLocked(state.lock, order) ? 'locked' : 'start' });
     case 'to-notes':

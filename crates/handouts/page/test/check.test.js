@@ -34,6 +34,7 @@ test('every yes does what the running order says', () => {
     assert.equal(player.state.screen, expected, row.id);
     if (expected === 'unwell') assert.equal(player.state.unwell.node, row.yes.node);
     else assert.equal(player.entry().stopped_because, `day check: ${row.id}`);
+    assert.equal(player.entry().minutes, 0, 'of no minutes: no session was done');
   });
 });
 
