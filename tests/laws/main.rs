@@ -54,10 +54,18 @@ fn law_every_person_is_assessed_alike_twice_and_every_number_has_its_reason() {
             .iter()
             .filter(|one| one.rule.0.starts_with("ceiling/"));
         assert_eq!(ceilings.count() > 0, limits.ceiling.is_some(), "{seed}");
-        for because in &limits.because {
+        let used = assessed.capacity.used.iter().map(|one| &one.because);
+        let whole = [&assessed.risk.because, &assessed.eligibility.because];
+        for because in limits.because.iter().chain(used).chain(whole) {
+            let id = because.rule;
             assert!(
                 !because.sources.is_empty() && !because.text.is_empty(),
-                "{seed}"
+                "{seed} {id}"
+            );
+            assert!(because.working.is_some(), "{seed} {id} without its working");
+            assert!(
+                because.changes_with.is_some(),
+                "{seed} {id} without what changes it"
             );
         }
     }

@@ -286,6 +286,10 @@ fn explain(
                 consequence.watched_sessions, consequence.call_every_days
             ),
         )
+        .working(format!(
+            "{class} risk: {}; {watched_done} of {} watched",
+            consequence.home, consequence.watched_sessions
+        ))
         .with(Named::text("class", class.word()))
         .with(Named::whole(
             "watched_needed",

@@ -91,6 +91,7 @@ fn measured(peak: f64) -> Reading {
                 Value::Number(peak, "METs"),
                 "Measured in a symptom-limited exercise test.",
             )
+            .working(format!("measured, {} METs", short(peak)))
             .with(Named::number("peak_mets", peak, "METs"))
             .changes_with("a new exercise test"),
         cautions: Vec::new(),

@@ -185,7 +185,14 @@ pub(crate) fn balance(known: &Known) -> Balance {
         because =
             because.assuming("what is not known of aid, falls or a test keeps the level lower");
     }
-    let because = because.changes_with("a test of balance, a fall, another walking aid");
+    let parts: Vec<String> = levels.iter().map(u8::to_string).collect();
+    let because = because
+        .working(format!(
+            "least of [{}], at most {most} by what is known",
+            parts.join(", ")
+        ))
+        .unsure("a level is a start; the first session is watched")
+        .changes_with("a test of balance, a fall, another walking aid");
     let speaking: Vec<&str> = caps
         .iter()
         .filter(|(cap, _)| *cap <= 1)

@@ -84,6 +84,14 @@ pub(super) fn effort(known: &Known, class: RiskClass) -> Effort {
     };
     let mut because = EFFORT
         .because(Value::Text(words), text)
+        .working(if gentle {
+            format!("gentle band, because of {}", reasons.join(", "))
+        } else {
+            "no reason for the gentle band".to_owned()
+        })
+        .unsure(
+            "how hard work feels differs between people: teach it, and watch with the talk test",
+        )
         .with(Named::text("risk", class.word()))
         .with(Named::flag(
             "heart_failure",

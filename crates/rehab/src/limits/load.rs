@@ -204,10 +204,12 @@ fn from_capacity(known: &Known, used: &CapacityEstimate, high_pct: f64) -> Load 
 fn station_because(known: &Known, used: &CapacityEstimate, top: Mets) -> Because {
     let value = Value::Number(top.to_mets(), "METs");
     let because = if used.measured {
-        STATION.because(
-            value,
-            "Most for one station: the upper end of the band, because capacity was measured.",
-        )
+        let text =
+            "Most for one station: the upper end of the band, because capacity was measured.";
+        STATION.because(value, text).working(format!(
+            "the upper end of the band, {}",
+            short(top.to_mets())
+        ))
     } else {
         let share = known.service.station_of_estimated_peak_pct / 100.0;
         STATION
@@ -245,7 +247,22 @@ fn without_capacity(known: &Known, holding: &[CapacityEstimate], high_pct: f64) 
         "No measure of capacity: the service's top without one. Warm-up rungs only."
     };
     let say = |rule: &Rule, value: Mets| {
+        let working = if rule.id == LOW.id {
+            share_working(top.to_mets(), known.service.reserve_low_pct)
+        } else if top < default {
+            format!(
+                "least of {} and what the tests that do not count allow",
+                short(default.to_mets())
+            )
+        } else {
+            format!(
+                "the service's top without capacity, {}",
+                short(top.to_mets())
+            )
+        };
         rule.because(Value::Number(value.to_mets(), "METs"), text)
+            .working(working)
+            .unsure("nothing is known of what this person can do")
             .also_from(&[SourceId("service-ours")], Tag::Ours)
             .with(Named::number(
                 "mets_without_capacity",

@@ -177,6 +177,8 @@ pub(super) struct MeasuredPeak {
     pub(super) counts: Option<HeartRate>,
     /// The ceiling it gives, counting or not: less the margin where the test did not end free of symptoms.
     pub(super) ceiling: Option<HeartRate>,
+    /// How that ceiling came about, where it is not the plain peak.
+    pub(super) working: Option<String>,
     /// A peak that does not count and only lowers a predicted one.
     pub(super) lowers: Option<HeartRate>,
     /// Day of the test.
@@ -211,6 +213,7 @@ pub(super) fn measured_peak(known: &Known, rate_slowed: Answered) -> MeasuredPea
     let mut peak = MeasuredPeak {
         counts: None,
         ceiling: None,
+        working: None,
         lowers: None,
         date: None,
         findings: Vec::new(),
@@ -244,6 +247,11 @@ pub(super) fn measured_peak(known: &Known, rate_slowed: Answered) -> MeasuredPea
         known.service.ischaemia_margin_bpm,
     ));
     if !free {
+        let margin = known.service.ischaemia_margin_bpm;
+        peak.working = Some(format!(
+            "{bpm} - {margin} = {}: the test did not, as far as known, end free of symptoms",
+            bpm - margin
+        ));
         peak.findings.push(
             PEAK.finding(
                 Weight::Caution,

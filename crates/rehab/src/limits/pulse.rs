@@ -91,7 +91,28 @@ pub(super) fn pulse(known: &Known, rate_slowed: Answered, high_pct: f64) -> Puls
     pulse.findings.extend(ischaemia.findings);
     pulse.questions.extend(ischaemia.questions);
     under_the_ceiling(known, &facts, &mut pulse);
+    explain_tested_peak(&measured, &mut pulse);
     pulse
+}
+
+/// Says of a ceiling from a measured peak how it came about where it is not the plain peak of a test that counts.
+fn explain_tested_peak(measured: &measured::MeasuredPeak, pulse: &mut Pulse) {
+    let tested = pulse
+        .because
+        .iter_mut()
+        .find(|one| one.rule.0 == "ceiling/tested-peak");
+    if let Some(because) = tested {
+        let plain = format!("the measured peak, {}", because.value);
+        because.working = Some(measured.working.clone().unwrap_or(plain));
+        if let Some(date) = measured.date {
+            because.inputs.push(Named::date("test", date));
+        }
+        if measured.counts.is_none() {
+            because.assumed.push(
+                "the test does not count as it was; its peak is still never passed".to_owned(),
+            );
+        }
+    }
 }
 
 fn choose_peak(
@@ -135,7 +156,9 @@ fn choose_peak(
             let because = measured::PEAK
                 .because(value, "Peak rate, measured once and not comparable now.")
                 .assuming("no peak is predicted, so the measured one that does not count any more is taken")
-                .unsure("the heart may reach less now than it did in that test");
+                .working(format!("measured once, {}", short(lower.to_bpm())))
+                .unsure("the heart may reach less now than it did in that test")
+                .changes_with("a new exercise test");
             (lower, because)
         }
         (None, None) => return None,

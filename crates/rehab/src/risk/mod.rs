@@ -129,7 +129,7 @@ pub(crate) fn stratify(known: &Known) -> Stratified {
         low: gather(&criteria, RiskClass::Low),
     };
     let (class, provisional) = class_of(gathered);
-    let because = explain(class, provisional, &criteria);
+    let because = explain(class, provisional, gathered, &criteria);
     Stratified {
         risk: Risk {
             class,
@@ -156,7 +156,12 @@ fn question(one: &CriterionRule) -> Finding {
         .asking("the doctor's letter", "")
 }
 
-fn explain(class: RiskClass, provisional: bool, criteria: &[Criterion]) -> Because {
+fn explain(
+    class: RiskClass,
+    provisional: bool,
+    gathered: Gathered,
+    criteria: &[Criterion],
+) -> Because {
     let of = |state: Met| {
         criteria
             .iter()
@@ -183,7 +188,13 @@ fn explain(class: RiskClass, provisional: bool, criteria: &[Criterion]) -> Becau
             criteria.len()
         ));
     }
-    let mut because = CLASS.because(Value::Text(class.word().to_owned()), text);
+    let mut because = CLASS
+        .because(Value::Text(class.word().to_owned()), text)
+        .working(format!(
+            "any high criterion: {}; any moderate: {}; 7 METs measured: {}",
+            gathered.high, gathered.moderate, gathered.low
+        ))
+        .changes_with("a new event, a test, an answer of the doctor");
     for (name, state) in [
         ("met", Met::Met),
         ("not_met", Met::NotMet),
@@ -195,7 +206,7 @@ fn explain(class: RiskClass, provisional: bool, criteria: &[Criterion]) -> Becau
     if provisional {
         because = because
             .unsure("provisional: an answer still missing could change the class")
-            .changes_with("an exercise test, an echo, the doctor's answers");
+            .changes_with("an exercise test, an echo, the doctor's answers; a new event");
     }
     because
 }

@@ -46,7 +46,8 @@ const VALIDITY: Rule = Rule {
     id: RuleId("screening/examination-validity"),
     name: "An examination counts for so many days",
     statement: "An examination counts for the days the service sets (14 by default, its own day and the last one \
-                included). A newer event, admission, shock of a device or change of medicine makes it void. Without \
+                included). A newer event, admission, shock of a device or change of medicine makes it void, and so \
+                does coming (back) to the programme after it. Without \
                 one that counts nobody exercises: it is measured at the next visit.",
     sources: OURS,
     tag: Tag::Ours,
