@@ -1,6 +1,8 @@
 //! The figures: what every picture shows, and what it is not.
 
-use handouts::figure::{Build, Facts, key_of, still};
+mod fixture;
+
+use handouts::figure::{Build, Facts, is_drawn, key_of, still};
 use rehab::assessment::{PlaceKind, Support};
 use rehab::programme::{ArmHeight, Posture};
 
@@ -100,4 +102,19 @@ fn cases_are_spread_over_the_builds_and_each_keeps_its_own() {
     assert_eq!(seen.len(), 4);
     assert!(seen.values().all(|count| *count > 50), "{seen:?}");
     assert_eq!(Build::of("fenwick-1951"), Build::of("fenwick-1951"));
+}
+
+#[test]
+fn every_variant_of_every_exercise_has_a_picture_of_its_own() {
+    let mut without = Vec::new();
+    for exercise in fixture::exercises().iter() {
+        for variant in &exercise.variants {
+            for place in &variant.places {
+                if !is_drawn(&Facts::of(exercise, variant, Some(*place))) {
+                    without.push(format!("{}/{} at {place}", exercise.id, variant.id));
+                }
+            }
+        }
+    }
+    assert!(without.is_empty(), "{without:?}");
 }

@@ -35,7 +35,7 @@ pub(super) fn movement(facts: &Facts<'_>, base: Base, front: Base) -> Option<Mov
             end.near_arm = free(82.0, 2.0, 4.0);
             plain(from, end, Follow::NearHand)
         }
-        "reach-and-pull" => {
+        "reach-and-pull" | "wall-press" if base.seated || facts.exercise != "wall-press" => {
             let mut from = base;
             from.pose = both(base.pose, free(-24.0, 14.0, 112.0));
             plain(

@@ -5,7 +5,7 @@ use super::arrow::arrow;
 use super::body::Body;
 use super::draw::{Limb, Shape, paint};
 use super::furniture::furnish;
-use super::poses::{Movement, movement};
+use super::poses::{Movement, is_known, movement};
 use super::props::{held, shade};
 use super::space::{Camera, P2};
 use crate::svg::escape;
@@ -59,6 +59,11 @@ pub struct Still {
     pub width_mm: i64,
     /// Height likewise.
     pub height_mm: i64,
+}
+
+/// Whether a picture of its own exists; else the posture alone is drawn.
+pub fn is_drawn(facts: &Facts<'_>) -> bool {
+    is_known(facts)
 }
 
 /// Two variants with the same key have the same picture.

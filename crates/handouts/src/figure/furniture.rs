@@ -31,6 +31,7 @@ pub(super) fn furnish(furniture: Furniture, camera: Camera) -> Set {
         Furniture::Step => step(&mut behind, false),
         Furniture::StepRail => step(&mut behind, true),
         Furniture::Path => path(&mut behind),
+        Furniture::WallBeside => wall_beside(&mut behind),
     }
     let mut corners = behind.corners;
     corners.extend(before.corners);
@@ -98,6 +99,21 @@ fn wall(p: &mut Painter) {
         ],
     );
     p.bar("fg-wood2", v(x, 40.0, half), v(x, 40.0, -half), 14.0);
+}
+
+/// A stretch of wall along the way.
+fn wall_beside(p: &mut Painter) {
+    let (left, right, z) = (-620.0, 560.0, -360.0);
+    p.face(
+        "fg-cloth",
+        &[
+            v(left, 0.0, z),
+            v(left, 1500.0, z),
+            v(right, 1500.0, z),
+            v(right, 0.0, z),
+        ],
+    );
+    p.bar("fg-wood2", v(left, 40.0, z), v(right, 40.0, z), 14.0);
 }
 
 /// One stair and the edge of the next; with a rail on the far side.

@@ -16,7 +16,9 @@ pub(super) fn movement(facts: &Facts<'_>, base: Base, front: Base) -> Option<Mov
         "march-with-arms" | "seated-march-with-arms" => {
             let mut end = marching(base, 56.0, facts.arms);
             end.near_arm = free(-40.0, 8.0, 70.0);
-            end.far_arm = free(44.0, 8.0, 70.0);
+            if base.hands == Hands::Free {
+                end.far_arm = free(44.0, 8.0, 70.0);
+            }
             plain(base, end, Follow::NearKnee)
         }
         "knee-lifts" => plain(base, marching(base, 78.0, facts.arms), Follow::NearKnee),
@@ -37,6 +39,8 @@ pub(super) fn movement(facts: &Facts<'_>, base: Base, front: Base) -> Option<Mov
             end.lean = 4.0;
             plain(base, end, Follow::NearFoot)
         }
+        // Seated it is only a squeeze: nothing is seen to move.
+        "back-leg-lifts" if base.seated => plain(base, base.pose, Follow::Nothing),
         "back-leg-lifts" => {
             end.near_leg = Leg::Free {
                 fore: -26.0,

@@ -17,7 +17,7 @@ mod props;
 mod shape;
 mod space;
 
-pub use choose::{Facts, Still, key_of, still};
+pub use choose::{Facts, Still, is_drawn, key_of, still};
 
 /// One of the fixed set of people who are drawn: head, hair and dress belong together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

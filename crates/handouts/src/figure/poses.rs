@@ -8,7 +8,7 @@ use super::body::{Arm, Leg, Pose};
 use super::choose::Facts;
 use super::props::{Furniture, Held, RAIL_AT, SEAT, STEP, STEP_X, WALL_X};
 use super::space::{Camera, v};
-use rehab::assessment::Prop;
+use rehab::assessment::{Prop, Support};
 use rehab::programme::{ArmHeight, Posture};
 
 /// A movement as it is drawn.
@@ -35,19 +35,35 @@ pub(super) fn movement(facts: &Facts<'_>) -> Movement {
     } else {
         standing_front(facts.support)
     };
-    let found = super::legs::movement(facts, base, front)
-        .or_else(|| super::arms::movement(facts, base, front))
-        .or_else(|| special(facts, base));
-    let mut movement = found.unwrap_or_else(|| plain(base, base.pose, Follow::Nothing));
+    let mut movement =
+        known(facts, base, front).unwrap_or_else(|| plain(base, base.pose, Follow::Nothing));
     movement.held = held(facts, movement.held);
     movement
+}
+
+fn known(facts: &Facts<'_>, base: Base, front: Base) -> Option<Movement> {
+    super::legs::movement(facts, base, front)
+        .or_else(|| super::arms::movement(facts, base, front))
+        .or_else(|| special(facts, base))
+}
+
+/// Whether an exercise has a movement of its own in this posture.
+pub(super) fn is_known(facts: &Facts<'_>) -> bool {
+    let base = if facts.posture == Posture::Seated {
+        seated(facts.needs_arms)
+    } else {
+        standing(facts.support, facts.place)
+    };
+    known(facts, base, base).is_some()
 }
 
 fn held(facts: &Facts<'_>, drawn: Held) -> Held {
     if drawn != Held::Nothing {
         return drawn;
     }
-    if facts.props.contains(&Prop::Weights) {
+    if facts.props.contains(&Prop::Weights) && facts.support == Support::OneHand {
+        Held::OneWeight
+    } else if facts.props.contains(&Prop::Weights) {
         Held::Weights
     } else if facts.props.contains(&Prop::Stick) {
         Held::Stick
@@ -91,7 +107,7 @@ fn special(facts: &Facts<'_>, base: Base) -> Option<Movement> {
             plain(base, end, Follow::NearFoot)
         }
         "walk" | "slow-walk" | "brisk-walk" | "heel-to-toe-walk" => walk(facts, base),
-        "wall-press" => wall_press(),
+        "wall-press" if facts.posture != Posture::Seated => wall_press(),
         "calf-stretch" if facts.posture != Posture::Seated => calf_stretch(base),
         "small-squats" | "squats-with-reach" => squat(facts, base),
         "back-lunges" => lunge(base),
@@ -145,12 +161,8 @@ fn rise(facts: &Facts<'_>) -> Movement {
 }
 
 fn step_up(facts: &Facts<'_>) -> Movement {
-    let rail = facts.needs_rail
-        || matches!(
-            facts.support,
-            rehab::assessment::Support::OneHand | rehab::assessment::Support::TwoHands
-        );
-    let mut start = standing(rehab::assessment::Support::None, None).pose;
+    let rail = facts.needs_rail || matches!(facts.support, Support::OneHand | Support::TwoHands);
+    let mut start = standing(Support::None, None).pose;
     start.hip.x = -60.0;
     start.near_leg = foot(-60.0, 0.0, STANCE, 0.0);
     start.far_leg = foot(-60.0, 0.0, -STANCE, 0.0);
@@ -185,41 +197,67 @@ fn step_up(facts: &Facts<'_>) -> Movement {
 }
 
 fn walk(facts: &Facts<'_>, base: Base) -> Movement {
+    let in_line = facts.exercise == "heel-to-toe-walk";
+    if in_line && facts.posture != Posture::Walking {
+        return stand_in_line(base);
+    }
     let stride = match facts.exercise {
         "slow-walk" => 170.0,
         "brisk-walk" => 270.0,
         "heel-to-toe-walk" => 135.0,
         _ => 220.0,
     };
-    let narrow = if facts.exercise == "heel-to-toe-walk" {
-        12.0
-    } else {
-        70.0
-    };
+    let narrow = if in_line { 12.0 } else { 70.0 };
+    let held = base.hands != Hands::Free;
     let swing = stride / 9.0;
-    let mut end = base.pose;
-    end.hip = v(0.0, SOFT - stride * stride / 1900.0, 0.0);
-    end.near_leg = foot(-stride, 26.0, narrow, -24.0);
-    end.far_leg = foot(stride, 0.0, -narrow, 14.0);
-    if base.hands == Hands::Free {
-        end.near_arm = free(swing, 6.0, 16.0);
-        end.far_arm = free(-swing, 6.0, 14.0);
-    }
-    let mut start = end;
-    start.hip.x = -430.0;
-    start.near_leg = foot(-430.0 + stride, 0.0, narrow, 14.0);
-    start.far_leg = foot(-430.0 - stride, 26.0, -narrow, -24.0);
-    if base.hands == Hands::Free {
-        start.near_arm = free(-swing, 6.0, 14.0);
-        start.far_arm = free(swing, 6.0, 16.0);
-    }
+    // Held on to is a stick, or where feet go in line the wall beside the way.
+    let far_hand = |x: f64, swing: f64| match (held, in_line) {
+        (false, _) => free(swing, 6.0, 14.0),
+        (true, false) => free(16.0, 10.0, 34.0),
+        (true, true) => Arm::At {
+            hand: v(x + 190.0, 1130.0, -330.0),
+            pole: v(-0.8, -1.0, -0.4),
+        },
+    };
+    let step = |x: f64, near: f64, far: f64, near_swing: f64| {
+        let lifted = |at: f64| if at < 0.0 { (26.0, -24.0) } else { (0.0, 14.0) };
+        let ((near_up, near_pitch), (far_up, far_pitch)) = (lifted(near), lifted(far));
+        Pose {
+            hip: v(x, SOFT - stride * stride / 1900.0, 0.0),
+            near_leg: foot(x + near, near_up, narrow, near_pitch),
+            far_leg: foot(x + far, far_up, -narrow, far_pitch),
+            near_arm: free(near_swing, 6.0, 14.0),
+            far_arm: far_hand(x, -near_swing),
+            ..base.pose
+        }
+    };
     Movement {
-        start,
-        end,
-        furniture: Furniture::Path,
-        held: Held::Nothing,
+        start: step(-430.0, stride, -stride, -swing),
+        end: step(0.0, -stride, stride, swing),
+        furniture: if held && in_line {
+            Furniture::WallBeside
+        } else {
+            Furniture::Path
+        },
+        held: if held && !in_line {
+            Held::Cane
+        } else {
+            Held::Nothing
+        },
         camera: Camera::Side,
         follow: Follow::Head,
+    }
+}
+
+/// Standing with one foot before the other, the hands on what the place offers.
+fn stand_in_line(base: Base) -> Movement {
+    let x = base.pose.hip.x;
+    let mut pose = base.pose;
+    pose.near_leg = foot(x - 120.0, 0.0, 14.0, 0.0);
+    pose.far_leg = foot(x + 120.0, 0.0, -14.0, 0.0);
+    Movement {
+        start: pose,
+        ..plain(base, pose, Follow::Nothing)
     }
 }
 
@@ -267,7 +305,7 @@ fn calf_stretch(base: Base) -> Movement {
         hand: v(WALL_X - 62.0, 1180.0, z),
         pole: DOWN_BACK,
     };
-    let mut pose = standing(rehab::assessment::Support::None, None).pose;
+    let mut pose = standing(Support::None, None).pose;
     pose.hip = v(20.0, SOFT - 95.0, 0.0);
     pose.lean = 12.0;
     pose.near_arm = hand(160.0);

@@ -27,6 +27,8 @@ pub(super) enum Furniture {
     StepRail,
     /// A way to walk.
     Path,
+    /// A wall along the way, on the far side.
+    WallBeside,
 }
 
 /// What is held.
@@ -35,6 +37,10 @@ pub(super) enum Held {
     Nothing,
     /// A small weight in each hand.
     Weights,
+    /// One in the near hand: the other holds on.
+    OneWeight,
+    /// A walking stick in the far hand.
+    Cane,
     /// A band between the hands.
     Band,
     /// A band from the hands round the feet.
@@ -99,8 +105,14 @@ pub(super) fn held(held: Held, body: &Body, camera: Camera) -> String {
     let grip = |arm: &ArmJoints| arm.knuckles;
     match held {
         Held::Nothing => {}
-        Held::Weights => {
-            for (arm, class) in [(&body.far_arm, "fg-wood2"), (&body.near_arm, "fg-wood")] {
+        Held::Cane => {
+            let hand = grip(&body.far_arm);
+            p.bar("fg-wood2", hand, v(hand.x + 90.0, 0.0, hand.z), 15.0);
+        }
+        Held::Weights | Held::OneWeight => {
+            let both = [(&body.far_arm, "fg-wood2"), (&body.near_arm, "fg-wood")];
+            let first = usize::from(held == Held::OneWeight);
+            for (arm, class) in &both[first..] {
                 let mut data = String::new();
                 let at = grip(arm);
                 data += &chain(&[
