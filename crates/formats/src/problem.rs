@@ -7,12 +7,36 @@ use core::fmt;
 pub struct Problem {
     /// Name of the file as it was given.
     pub file: String,
-    /// Path of the key, for example `examination[2].resting_bp_mmhg`; empty for the file as a whole.
+    /// Path of the key, for example `examination[2].resting_bp_mmhg`, entries of a list counted from 1; empty for the
+    /// file as a whole.
     pub key_path: String,
     /// Line, counted from 1, where it is known.
     pub line: Option<usize>,
     /// What is wrong, why, and what to do.
     pub message: String,
+}
+
+impl Problem {
+    /// A problem whose words may hold parts of the file: what could move a terminal's cursor is made harmless, and
+    /// nothing is longer than can be read.
+    pub(crate) fn new(file: &str, key_path: &str, line: Option<usize>, message: &str) -> Self {
+        const MOST_PATH: usize = 200;
+        Self {
+            file: file.to_owned(),
+            key_path: harmless(key_path, MOST_PATH),
+            line,
+            message: harmless(message, MOST_MESSAGE),
+        }
+    }
+}
+
+/// Longest message.
+pub(crate) const MOST_MESSAGE: usize = 1000;
+
+/// Text of a file as it may stand in a message.
+pub(crate) fn harmless(text: &str, most: usize) -> String {
+    let plain = |sign: char| if sign.is_control() { '\u{FFFD}' } else { sign };
+    text.chars().take(most).map(plain).collect()
 }
 
 impl fmt::Display for Problem {

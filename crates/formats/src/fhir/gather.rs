@@ -3,6 +3,7 @@
 use super::bundle::Resource;
 use super::concept::short;
 use super::moment::Moment;
+use crate::problem::{MOST_MESSAGE, harmless};
 use jiff::civil::Date;
 use rehab::assessment::{Case, CaseId, Event, Examination, HistoryItem, Procedure};
 use std::collections::BTreeMap;
@@ -121,7 +122,7 @@ impl Gather {
             id: source.id.clone(),
             entry: source.entry,
             why,
-            message: message.into(),
+            message: harmless(&message.into(), MOST_MESSAGE),
         });
     }
 

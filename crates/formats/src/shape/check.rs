@@ -54,8 +54,10 @@ fn deciding_word<'t>(table: &'t Table, shape: &Shape) -> Option<&'t str> {
 }
 
 fn join(path: &str, key: &str) -> String {
+    // A hostile key may be as long as the file.
+    let key: String = key.chars().take(60).collect();
     if path.is_empty() {
-        key.to_owned()
+        key
     } else {
         format!("{path}.{key}")
     }
@@ -79,6 +81,11 @@ fn check_table(
     if let Some(choice) = &shape.choice {
         check_choice(node, table, choice, path, sink);
     }
+    // Which keys belong to a kind that is not known nobody can say; the kind itself has been told.
+    let kind_is_unknown = shape
+        .choice
+        .as_ref()
+        .is_some_and(|choice| !choice.cases.iter().any(|(one, _)| Some(*one) == word));
     for entry in &table.entries {
         let place = join(path, &entry.key);
         match shape.fields_for(word).find(|field| field.key == entry.key) {
@@ -90,6 +97,7 @@ fn check_table(
                 .choice
                 .as_ref()
                 .is_some_and(|choice| choice.key == entry.key) => {}
+            None if kind_is_unknown && shape.field(&entry.key).is_some() => {}
             None => {
                 let message = unknown_key(&entry.key, shape, word, root);
                 sink.say(&place, entry.line, message);

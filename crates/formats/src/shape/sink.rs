@@ -27,12 +27,8 @@ impl Sink {
 
     /// Adds a problem.
     pub fn say(&mut self, path: &str, line: Option<usize>, message: impl Into<String>) {
-        self.problems.push(Problem {
-            file: self.file.clone(),
-            key_path: path.to_owned(),
-            line,
-            message: message.into(),
-        });
+        let problem = Problem::new(&self.file, path, line, &message.into());
+        self.problems.push(problem);
     }
 
     /// Whether nothing was wrong so far.

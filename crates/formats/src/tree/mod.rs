@@ -252,12 +252,7 @@ struct Slip {
 }
 
 fn problem_at(file: &str, line: Option<usize>, message: String) -> Problem {
-    Problem {
-        file: file.to_owned(),
-        key_path: String::new(),
-        line,
-        message,
-    }
+    Problem::new(file, "", line, &message)
 }
 
 fn text_of<'b>(file: &str, bytes: &'b [u8], most: usize) -> Result<&'b str, Problem> {

@@ -321,6 +321,30 @@ fn unknown_words_are_refused_with_the_nearest_known_word() {
 }
 
 #[test]
+fn keys_of_a_test_whose_kind_is_not_known_are_not_told_as_well() {
+    let problems = problems_of_case("kind = \"six-minute-walk\"", "kind = \"6mwt\"");
+    assert_eq!(problems.len(), 1, "{problems:#?}");
+}
+
+#[test]
+fn words_of_a_hostile_file_cannot_move_the_cursor_of_a_terminal() {
+    let key = format!("\\u001b[31m{}", "x".repeat(10_000));
+    let text = format!("{{\"{key}\": 1, \"status\": {{\"kind\": \"\\u0007\\u001b[2J\"}}}}");
+    let problems = case::read("a.json", text.as_bytes(), None).unwrap_err();
+    let shown = problems.to_string();
+    assert!(
+        !shown.replace('\n', "").contains(char::is_control),
+        "{shown:?}"
+    );
+    assert!(shown.len() < 3000);
+    let twice = format!("{{\"{key}\": 1, \"{key}\": 2}}");
+    let shown = case::read("a.json", twice.as_bytes(), None)
+        .unwrap_err()
+        .to_string();
+    assert!(!shown.contains(char::is_control) && shown.len() < 3000);
+}
+
+#[test]
 fn wrong_kinds_of_value_are_refused() {
     refused(
         "height_cm = 174.5",
