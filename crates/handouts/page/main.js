@@ -2,8 +2,9 @@
 // Wiring: clock, storage, keys, the walking dot, and showing a screen when it changes.
 
 import { diaryFile } from './diary.js';
+import { moveDot } from './dot.js';
 import { onKey } from './keys.js';
-import { dateWords, fillText, pointOnWay, readOrder } from './order.js';
+import { dateWords, fillText, readOrder } from './order.js';
 import { screenOf } from './screens.js';
 import { nowOf, timeText } from './session_screens.js';
 import { reduce } from './state.js';
@@ -101,7 +102,7 @@ export function start() {
       speak(now, page);
       keepAwake(page, page.state.screen === 'session');
     }
-    moveDot(now);
+    if (page.state.run) moveDot(order, page.state.run.doneMs, nowOf(now).cue.place);
     const wait = document.getElementById('wait');
     if (wait && page.state.unwell) wait.textContent = waitText(now);
     const time = document.getElementById('time');
@@ -224,35 +225,6 @@ function figureOf(key) {
 function copyOf(id) {
   const found = /** @type {HTMLElement} */ (document.getElementById(id));
   return /** @type {Node} */ (/** @type {Element} */ (found.querySelector('svg')).cloneNode(true));
-}
-
-/** @param {import('./screens.js').View} view */
-function moveDot(view) {
-  const svg = document.querySelector('#app .pf-walking');
-  const run = view.state.run;
-  if (svg === null || run === null) return;
-  const point = pointOnWay(view.order, run.doneMs);
-  const way = view.order.way;
-  const set = (/** @type {string} */ part, /** @type {Object<string, number>} */ values) => {
-    const element = svg.querySelector(part);
-    if (element) Object.keys(values).forEach((name) => element.setAttribute(name, String(Math.round(values[name] * 10) / 10)));
-  };
-  set('.pf-clip', { width: Math.max(0, point.x) });
-  set('.pf-drop', { x1: point.x, x2: point.x, y1: point.y, y2: way.ground });
-  set('.pf-dot', { cx: point.x, cy: point.y });
-  const label = /** @type {SVGTextElement | null} */ (svg.querySelector('.pf-now'));
-  if (label === null) return;
-  label.textContent = nowOf(view).cue.place;
-  const half = label.getComputedTextLength() / 2;
-  const x = Math.min(Math.max(point.x, way.left + half), way.right - half);
-  label.setAttribute('x', String(Math.round(x)));
-  // Begin and end give way to the name of the place.
-  const ends = svg.querySelectorAll('.pf-end');
-  ends.forEach((end, i) => {
-    const size = /** @type {SVGTextElement} */ (end).getComputedTextLength() + 10;
-    const covered = i === 0 ? x - half < way.left + size : x + half > way.right - size;
-    end.setAttribute('visibility', covered ? 'hidden' : 'visible');
-  });
 }
 
 /** @param {Window} win */

@@ -1,7 +1,7 @@
 //! Joining the page's modules into one script: imports and exports go, the rest stays as it is.
 
 /// The modules with their names, in the order in which they are joined.
-pub(super) const MODULES: [(&str, &str); 15] = [
+pub(super) const MODULES: [(&str, &str); 16] = [
     ("order.js", include_str!("../../page/order.js")),
     ("diary.js", include_str!("../../page/diary.js")),
     ("session.js", include_str!("../../page/session.js")),
@@ -24,6 +24,7 @@ pub(super) const MODULES: [(&str, &str); 15] = [
         "closing_screens.js",
         include_str!("../../page/closing_screens.js"),
     ),
+    ("dot.js", include_str!("../../page/dot.js")),
     ("keys.js", include_str!("../../page/keys.js")),
     ("main.js", include_str!("../../page/main.js")),
 ];

@@ -11,9 +11,11 @@ mod patient;
 mod places;
 mod pulse;
 mod small;
+mod words;
 
 pub use course::{Course, Pace, Part, Stop, Turn, pace_of};
 pub use full::{Captions, Full, full};
 pub use patient::{Patient, Printed, Walking, Way, patient, printed, walking, way};
 pub use pulse::{PulseScale, TakenPulse};
 pub use small::{hill, tiny};
+pub use words::{CaptionFacts, captions};
