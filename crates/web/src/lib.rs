@@ -10,6 +10,7 @@ mod app;
 mod casefile;
 mod clock;
 mod error;
+mod facts;
 mod guard;
 mod layout;
 mod people;

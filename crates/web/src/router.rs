@@ -1,7 +1,7 @@
 //! Which address leads where, and what every answer carries.
 
 use crate::app::App;
-use crate::{people, person, sign_in, statics, today};
+use crate::{facts, people, person, sign_in, statics, today};
 use axum::Router;
 use axum::http::{HeaderName, HeaderValue, header};
 use axum::routing::{get, post};
@@ -21,6 +21,14 @@ pub fn router(app: App) -> Router {
     let pages = Router::new()
         .route("/", get(today::show))
         .route("/people", get(people::show))
+        .route("/people/new", get(facts::show_new).post(facts::write_new))
+        .route("/people/new/file", post(facts::look))
+        .route("/people/new/keep", post(facts::keep))
+        .route("/people/{id}/facts", get(facts::show_all))
+        .route(
+            "/people/{id}/facts/{section}",
+            get(facts::show_section).post(facts::write_section),
+        )
         .route("/people/{id}", get(person::show))
         .route("/people/{id}/settle", post(person::settle))
         .route("/people/{id}/note", post(person::note))

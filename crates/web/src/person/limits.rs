@@ -224,7 +224,10 @@ fn asked(list: &[&Finding], file: &CaseFile) -> Markup {
 fn whom(one: &Finding) -> Markup {
     html! {
         @if let Some(ask) = &one.ask {
-            span { " Ask: " (ask.whom) ". " (sentence(&ask.blocks)) " waits for it." }
+            span {
+                " " (sentence(&ask.whom)) ". "
+                @if ask.blocks.is_empty() { "Nothing waits for it." } @else { (sentence(&ask.blocks)) " waits for it." }
+            }
         }
     }
 }

@@ -11,7 +11,7 @@ mod written;
 
 pub(crate) use answer::{note, settle};
 pub(crate) use standing::{change as change_standing, show as show_standing};
-pub(crate) use written::{show as show_written, strike};
+pub(crate) use written::{lines_of, show as show_written, strike};
 
 use crate::casefile::{CaseFile, open_alerts};
 use crate::error::PageError;

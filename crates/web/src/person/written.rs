@@ -173,7 +173,8 @@ fn facts(case: &Case, before: Option<&Case>) -> Markup {
     }
 }
 
-fn lines_of(case: &Case) -> BTreeMap<String, String> {
+/// Every fact of a case on a line of its own.
+pub(crate) fn lines_of(case: &Case) -> BTreeMap<String, String> {
     let mut lines = BTreeMap::new();
     table(&formats::case::to_table(case), "", &mut lines);
     lines

@@ -85,6 +85,22 @@ impl House {
         read(self.pages.clone().oneshot(request).await.unwrap()).await
     }
 
+    pub(crate) async fn upload(&self, address: &str, name: &str, bytes: &[u8]) -> Page {
+        let mut body = format!(
+            "--line\r\nContent-Disposition: form-data; name=\"file\"; filename=\"{name}\"\r\n\r\n"
+        )
+        .into_bytes();
+        body.extend_from_slice(bytes);
+        body.extend_from_slice(b"\r\n--line--\r\n");
+        let request = Request::post(address)
+            .header(header::HOST, "localhost")
+            .header("sec-fetch-site", "same-origin")
+            .header(header::CONTENT_TYPE, "multipart/form-data; boundary=line")
+            .body(Body::from(body))
+            .unwrap();
+        read(self.pages.clone().oneshot(request).await.unwrap()).await
+    }
+
     /// Writes a person in with what happened to them, in order.
     pub(crate) async fn write(&self, case: Case, happened: Vec<(Date, Happening)>) -> CaseId {
         let now = jiff::Timestamp::now();

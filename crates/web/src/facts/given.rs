@@ -1,0 +1,48 @@
+//! What was typed, as it came: several values of one name kept, so that a refused form comes back whole.
+
+use axum::extract::{FromRequest, Request};
+use axum::response::Response;
+use axum::{Form, response::IntoResponse};
+
+/// A form's values by name.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Given {
+    values: Vec<(String, String)>,
+}
+
+impl Given {
+    /// The first value of a name, without blanks round it.
+    pub(crate) fn one(&self, name: &str) -> &str {
+        let found = self.values.iter().find(|(known, _)| known == name);
+        found.map_or("", |(_, value)| value.trim())
+    }
+
+    /// Every value of a name.
+    pub(crate) fn all<'a>(&'a self, name: &'a str) -> impl Iterator<Item = &'a str> {
+        self.values
+            .iter()
+            .filter(move |(known, _)| known == name)
+            .map(|(_, value)| value.trim())
+            .filter(|value| !value.is_empty())
+    }
+
+    /// Whether anything was given under a name.
+    pub(crate) fn has(&self, name: &str) -> bool {
+        self.all(name).next().is_some()
+    }
+
+    /// Adds a value.
+    pub(crate) fn put(&mut self, name: &str, value: impl Into<String>) {
+        self.values.push((name.to_owned(), value.into()));
+    }
+}
+
+impl<S: Send + Sync> FromRequest<S> for Given {
+    type Rejection = Response;
+
+    async fn from_request(request: Request, state: &S) -> Result<Self, Response> {
+        let form = Form::<Vec<(String, String)>>::from_request(request, state).await;
+        form.map(|Form(values)| Self { values })
+            .map_err(IntoResponse::into_response)
+    }
+}

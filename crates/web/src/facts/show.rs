@@ -1,0 +1,155 @@
+//! A form drawn: questions in their parts, each with label, hint, what is wrong and what was typed.
+
+use super::ask::{Ask, Choices, Form, Kind};
+use super::given::Given;
+use super::read::Wrong;
+use crate::layout::row;
+use crate::phrases::{counted, sentence};
+use maud::{Markup, html};
+
+/// Draws a form.
+pub(crate) fn show(
+    form: &Form,
+    given: &Given,
+    wrong: &Wrong,
+    address: &str,
+    button: &str,
+    back: &str,
+) -> Markup {
+    html! {
+        form method="post" action=(address) novalidate {
+            @if !wrong.0.is_empty() { (row(&html! {}, &summary(form, wrong), &html! {})) }
+            @for part in &form.parts {
+                (row(
+                    &html! { b { (part.title) } },
+                    &html! { div.asks { @for ask in &part.asks { (question(ask, given, wrong)) } } },
+                    &html! { @if !part.about.is_empty() { p { (part.about) } } },
+                ))
+            }
+            (row(&html! {}, &html! { p.acts { button.do type="submit" { (button) } a.act href=(back) { "Leave it" } } }, &html! {}))
+        }
+    }
+}
+
+/// What is wrong, at the top, each a link to its field.
+fn summary(form: &Form, wrong: &Wrong) -> Markup {
+    html! {
+        div.wrongs role="alert" {
+            p { b { "Nothing was kept yet: " (sentence(&counted(wrong.0.len(), "answer", "answers"))) " cannot be as written." } }
+            ul {
+                @for (name, message) in &wrong.0 {
+                    li {
+                        @match form.asks().find(|ask| ask.path == *name) {
+                            Some(ask) => a href={ "#" (id(name)) } { (ask.label) },
+                            None => (message),
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The path as the id of a field.
+fn id(path: &str) -> String {
+    path.replace(['.', '[', ']'], "-")
+}
+
+fn question(ask: &Ask, given: &Given, wrong: &Wrong) -> Markup {
+    let wrong = wrong.0.get(&ask.path).map(String::as_str);
+    match &ask.kind {
+        Kind::Ticks { of, none } => ticks(ask, of, *none, given, wrong),
+        Kind::Kinds(of) => ticks(ask, of, None, given, wrong),
+        Kind::Places => ticks(ask, &super::places::words(), None, given, wrong),
+        _ => one(ask, given, wrong),
+    }
+}
+
+/// Ids of hint and error, for the field to name.
+fn described(ask: &Ask, wrong: Option<&str>) -> Option<String> {
+    let id = id(&ask.path);
+    let mut parts = Vec::new();
+    if !ask.hint.is_empty() {
+        parts.push(format!("{id}-hint"));
+    }
+    if wrong.is_some() {
+        parts.push(format!("{id}-wrong"));
+    }
+    (!parts.is_empty()).then(|| parts.join(" "))
+}
+
+fn around(ask: &Ask, wrong: Option<&str>, field: &Markup) -> Markup {
+    let id = id(&ask.path);
+    let wide = matches!(ask.kind, Kind::Medicines);
+    html! {
+        div.ask.wide[wide] {
+            label for=(id) { (ask.label) }
+            @if !ask.hint.is_empty() { p.hint id={ (id) "-hint" } { (ask.hint) } }
+            @if let Some(wrong) = wrong { p.wrong id={ (id) "-wrong" } { (wrong) } }
+            (field)
+        }
+    }
+}
+
+fn one(ask: &Ask, given: &Given, wrong: Option<&str>) -> Markup {
+    let (id, value) = (id(&ask.path), given.one(&ask.path));
+    let (described, invalid) = (described(ask, wrong), wrong.map(|_| "true"));
+    let select = |of: &Choices| {
+        html! {
+            select.field id=(id) name=(ask.path) aria-describedby=[described.as_deref()] aria-invalid=[invalid] {
+                option value="" selected[value.is_empty()] { "not known" }
+                @for (word, label) in of { option value=(word) selected[value == *word] { (label) } }
+            }
+        }
+    };
+    let field = match &ask.kind {
+        Kind::Choice(of) => select(of),
+        Kind::YesNo => select(&vec![("yes", "yes".to_owned()), ("no", "no".to_owned())]),
+        Kind::Device => select(&vec![
+            ("none", "none".to_owned()),
+            ("pacemaker", "a pacemaker".to_owned()),
+            ("icd", "a defibrillator".to_owned()),
+        ]),
+        Kind::Medicines => html! {
+            textarea.field id=(id) name=(ask.path) rows="5" aria-describedby=[described.as_deref()] aria-invalid=[invalid] { (value) }
+        },
+        kind => {
+            let (input, mode) = match kind {
+                Kind::Day => ("date", None),
+                Kind::Number => ("text", Some("decimal")),
+                _ => ("text", None),
+            };
+            html! {
+                input.field id=(id) name=(ask.path) type=(input) inputmode=[mode] value=(value) autocomplete="off"
+                    aria-describedby=[described.as_deref()] aria-invalid=[invalid];
+            }
+        }
+    };
+    around(ask, wrong, &field)
+}
+
+fn ticks(
+    ask: &Ask,
+    of: &Choices,
+    none: Option<&'static str>,
+    given: &Given,
+    wrong: Option<&str>,
+) -> Markup {
+    let id = id(&ask.path);
+    let chosen: Vec<&str> = given.all(&ask.path).collect();
+    html! {
+        fieldset.ask.wide id=(id) aria-describedby=[described(ask, wrong)] {
+            legend { (ask.label) }
+            @if !ask.hint.is_empty() { p.hint id={ (id) "-hint" } { (ask.hint) } }
+            @if let Some(wrong) = wrong { p.wrong id={ (id) "-wrong" } { (wrong) } }
+            div.ticks {
+                @for (word, label) in of {
+                    label.tick { input type="checkbox" name=(ask.path) value=(word) checked[chosen.contains(word)]; span { (label) } }
+                }
+                @if let Some(none) = none {
+                    label.tick { input type="checkbox" name=(ask.path) value="none" checked[chosen.contains(&"none")]; span { b { (none) } } }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,172 @@
+//! Tests of capacity and function that were done: each one answered is added with its day.
+
+use super::ask::{Added, Ask, Form, Kind, Part};
+use super::words;
+
+const ADDED: &[Added] = &[
+    Added {
+        list: "test",
+        mark: "exercise",
+        fixed: &[("kind", "exercise-test")],
+    },
+    Added {
+        list: "test",
+        mark: "walk",
+        fixed: &[("kind", "six-minute-walk")],
+    },
+    Added {
+        list: "test",
+        mark: "shuttle",
+        fixed: &[("kind", "shuttle-walk")],
+    },
+    Added {
+        list: "test",
+        mark: "step",
+        fixed: &[("kind", "two-minute-step")],
+    },
+    Added {
+        list: "test",
+        mark: "stands",
+        fixed: &[("kind", "chair-stand-30s")],
+    },
+    Added {
+        list: "test",
+        mark: "five",
+        fixed: &[("kind", "five-sit-to-stand")],
+    },
+    Added {
+        list: "test",
+        mark: "up-and-go",
+        fixed: &[("kind", "timed-up-and-go")],
+    },
+    Added {
+        list: "test",
+        mark: "gait",
+        fixed: &[("kind", "gait-4m")],
+    },
+];
+
+/// Tests that were done.
+pub(super) fn tested() -> Form {
+    Form {
+        title: "Tests",
+        lead: "Only what was done; a test that is written is added, earlier ones stay.",
+        parts: vec![walks(), balance(), exercise()],
+        added: ADDED,
+        rows: &[],
+    }
+}
+
+fn number(mark: &str, key: &str, label: &'static str, hint: &'static str) -> Ask {
+    Ask::new(format!("test[{mark}].{key}"), label, Kind::Number).hint(hint)
+}
+
+fn day(mark: &str) -> Ask {
+    Ask::new(format!("test[{mark}].date"), "On", Kind::Day).hint("Left empty: today")
+}
+
+fn aid(mark: &str) -> Ask {
+    Ask::new(
+        format!("test[{mark}].aid"),
+        "Aid used",
+        Kind::Choice(words::aids()),
+    )
+}
+
+fn walks() -> Part {
+    Part {
+        title: "Walking and stepping",
+        about: "Norms hold only for the standard course and without aid; the program says so where it matters.",
+        asks: vec![
+            number("walk", "distance_m", "Six-minute walk", "Metres"),
+            number(
+                "walk",
+                "course_m",
+                "Length of its course",
+                "Metres; 30 is standard",
+            ),
+            day("walk"),
+            aid("walk"),
+            number(
+                "step",
+                "count",
+                "Two-minute step",
+                "Raises of the right knee",
+            ),
+            day("step"),
+            number("shuttle", "distance_m", "Shuttle walk", "Metres"),
+            day("shuttle"),
+        ],
+    }
+}
+
+fn balance() -> Part {
+    Part {
+        title: "Rising and balance",
+        about: "One of these settles the balance, and with it which standing exercises suit.",
+        asks: vec![
+            number("up-and-go", "seconds", "Timed up and go", "Seconds"),
+            day("up-and-go"),
+            number("gait", "seconds", "Four metres", "Seconds"),
+            day("gait"),
+            number("five", "seconds", "Five chair stands", "Seconds"),
+            day("five"),
+            number(
+                "stands",
+                "count",
+                "Chair stands in 30 seconds",
+                "Full stands",
+            ),
+            day("stands"),
+        ],
+    }
+}
+
+fn exercise() -> Part {
+    let at = |key: &str| format!("test[exercise].{key}");
+    Part {
+        title: "Exercise test",
+        about: "From the hospital's report. Only a measured capacity can prove low risk.",
+        asks: vec![
+            number("exercise", "peak_hr_bpm", "Peak pulse", "A minute"),
+            number("exercise", "peak_mets", "Peak load", "METs"),
+            number(
+                "exercise",
+                "ischaemia_hr_bpm",
+                "Pulse at first ischaemia",
+                "Angina or 1 mm; a minute",
+            ),
+            number(
+                "exercise",
+                "st_depression_mm",
+                "ST depression",
+                "mm; 0 is none",
+            ),
+            Ask::new(
+                at("symptoms"),
+                "Symptoms in the test",
+                Kind::Ticks {
+                    of: words::test_symptoms(),
+                    none: Some("none"),
+                },
+            ),
+            Ask::new(
+                at("arrhythmia"),
+                "Complex ventricular arrhythmia",
+                Kind::YesNo,
+            ),
+            Ask::new(
+                at("bp_response"),
+                "Pressure answered",
+                Kind::Choice(words::responses()),
+            ),
+            number(
+                "exercise",
+                "hr_recovery_1min_bpm",
+                "Fall in the first minute",
+                "A minute",
+            ),
+            day("exercise"),
+        ],
+    }
+}

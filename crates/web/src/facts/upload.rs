@@ -1,0 +1,154 @@
+//! A case from a file: what was understood and what was not is shown before anything is kept.
+
+use super::open;
+use crate::address;
+use crate::error::PageError;
+use crate::guard::Signed;
+use crate::layout::{Nav, page, row};
+use crate::phrases::{counted, sentence};
+use axum::Form;
+use axum::extract::Multipart;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+use formats::fhir::{Imported, Listed};
+use formats::tree::Notation;
+use jiff::civil::Date;
+use maud::{Markup, html};
+use rehab::assessment::Case;
+use serde::Deserialize;
+
+/// The field for a file, for the margin of the form.
+pub(super) fn way_in() -> Markup {
+    html! {
+        form method="post" action="/people/new/file" enctype="multipart/form-data" {
+            div.ask {
+                label for="file" { "Or begin from a file" }
+                p.hint id="file-hint" { "A case file (TOML or JSON) or a FHIR R4 bundle. You see what was understood before anything is kept" }
+                input.field id="file" name="file" type="file" accept=".toml,.json" aria-describedby="file-hint" required;
+            }
+            p.acts { button.act.plain type="submit" { "Look at the file" } }
+        }
+    }
+}
+
+/// What a file says.
+struct Understood {
+    case: Case,
+    listed: Vec<Listed>,
+}
+
+pub(crate) async fn look(signed: Signed, mut form: Multipart) -> Result<Response, PageError> {
+    let unread = |_| {
+        PageError::Refused(
+            "The file did not arrive whole. Choose it again; it may be 8 MB at most".to_owned(),
+        )
+    };
+    let mut found = None;
+    while let Some(field) = form.next_field().await.map_err(unread)? {
+        if field.name() == Some("file") {
+            let name = field.file_name().unwrap_or("file").to_owned();
+            found = Some((name, field.bytes().await.map_err(unread)?));
+        }
+    }
+    let Some((name, bytes)) = found.filter(|(_, bytes)| !bytes.is_empty()) else {
+        return Err(PageError::Refused(
+            "No file was chosen, or it is empty. Go back and choose one".to_owned(),
+        ));
+    };
+    let on = signed.app.clock().today();
+    match understand(&name, &bytes, on) {
+        Ok(understood) => Ok(shown(&signed, &understood).into_response()),
+        Err(problems) => Ok((
+            StatusCode::UNPROCESSABLE_ENTITY,
+            not_taken(&signed, &problems),
+        )
+            .into_response()),
+    }
+}
+
+fn understand(name: &str, bytes: &[u8], on: Date) -> Result<Understood, formats::Problems> {
+    let is_bundle = std::str::from_utf8(bytes)
+        .is_ok_and(|text| text.trim_start().starts_with('{') && text.contains("\"resourceType\""));
+    if is_bundle {
+        let Imported { case, listed, .. } = formats::fhir::import(name, bytes, Some(on))?;
+        return Ok(Understood { case, listed });
+    }
+    let (case, _) = formats::case::read(name, bytes, Some(on))?;
+    Ok(Understood {
+        case,
+        listed: Vec::new(),
+    })
+}
+
+fn shown(signed: &Signed, understood: &Understood) -> Markup {
+    let lines = crate::person::lines_of(&understood.case);
+    let text = html! {
+        h1.title { "What the file says" }
+        p.lead { "Nothing is kept yet. " (sentence(&counted(lines.len(), "fact was", "facts were"))) " understood"
+            @if understood.listed.is_empty() { "." } @else { "; " (counted(understood.listed.len(), "thing was", "things were")) " not taken, or only with a question." } }
+        form method="post" action="/people/new/keep" {
+            textarea.file name="case" readonly aria-label="The case as it will be kept" rows="1" hidden { (formats::case::write(&understood.case, Notation::Json)) }
+            p.acts { button.do type="submit" { "Keep it" } a.act href="/people/new" { "Leave it" } }
+        }
+    };
+    let body = html! {
+        (row(&html! {}, &text, &html! {}))
+        @if !understood.listed.is_empty() {
+            (row(&html! { b { "Not taken" } }, &html! {
+                ul.find { @for one in &understood.listed { li { b { (one.resource) ", entry " (one.entry) ": " } (one.message) "." } } }
+            }, &html! {}))
+        }
+        (row(&html! { b { "Understood" } }, &html! { dl.changes { @for (key, value) in &lines { dt { (key.replace('_', " ")) } dd { (value) } } } }, &html! {}))
+    };
+    page(signed, "What the file says", Nav::People, &body)
+}
+
+fn not_taken(signed: &Signed, problems: &formats::Problems) -> Markup {
+    let text = html! {
+        h1.title { "The file was not taken" }
+        p.lead { "Nothing was kept. Put these right in the file, or begin with the form." }
+        ul.find {
+            @for problem in problems.0.iter().take(60) {
+                li {
+                    @if let Some(line) = problem.line { b { "Line " (line) } " " }
+                    @if !problem.key_path.is_empty() { b { (problem.key_path) ": " } }
+                    (problem.message) "."
+                }
+            }
+        }
+        p.acts { a.do href="/people/new" { "Back to the form" } }
+    };
+    page(
+        signed,
+        "The file was not taken",
+        Nav::People,
+        &row(&html! {}, &text, &html! {}),
+    )
+}
+
+#[derive(Deserialize)]
+pub(crate) struct Kept {
+    case: String,
+}
+
+/// Keeps what was shown: it is read and held against every rule once more.
+pub(crate) async fn keep(signed: Signed, Form(kept): Form<Kept>) -> Result<Response, PageError> {
+    let on = signed.app.clock().today();
+    match formats::case::read("case.json", kept.case.as_bytes(), Some(on)) {
+        Ok((case, _)) => match open(&signed, case).await {
+            Ok(id) => Ok(Redirect::to(&address::case(id)).into_response()),
+            Err(PageError::Record(records::Error::ReferenceTaken { case })) => {
+                Err(PageError::Refused(format!(
+                    "This person is in the record already, so nothing was kept. Open the case and write what is new under Facts: {}",
+                    address::case(case)
+                )))
+            }
+            Err(other) => Err(other),
+        },
+        Err(problems) => Ok((
+            StatusCode::UNPROCESSABLE_ENTITY,
+            not_taken(&signed, &problems),
+        )
+            .into_response()),
+    }
+}

@@ -1,0 +1,72 @@
+//! Closed lists as choices of a form.
+
+use super::ask::Choices;
+use crate::phrases;
+use rehab::assessment::{
+    EventKind, ExaminationSymptom, ExerciseTestSymptom, HistoryItem, Joint, PacingMode, PlaceKind,
+    PressureResponse, ProcedureKind, Prop, Rhythm, Screen, Sex, StatusKind, WalkingAid,
+};
+use rehab::diary::SymptomKind;
+
+macro_rules! listed {
+    ($($name:ident of $kind:ident),+ $(,)?) => {
+        $(pub(super) fn $name() -> Choices {
+            $kind::ALL.iter().map(|one| (one.word(), one.word().replace('-', " "))).collect()
+        })+
+    };
+}
+
+listed!(
+    sexes of Sex,
+    joints of Joint,
+    modes of PacingMode,
+    responses of PressureResponse,
+    test_symptoms of ExerciseTestSymptom,
+    props of Prop,
+    screens of Screen,
+    place_kinds of PlaceKind,
+    felt of ExaminationSymptom,
+    usual of SymptomKind,
+    rhythms of Rhythm,
+);
+
+pub(super) fn events() -> Choices {
+    EventKind::ALL
+        .iter()
+        .map(|one| (one.word(), phrases::event(*one).to_owned()))
+        .collect()
+}
+
+pub(super) fn procedures() -> Choices {
+    ProcedureKind::ALL
+        .iter()
+        .map(|one| (one.word(), phrases::procedure(*one).to_owned()))
+        .collect()
+}
+
+pub(super) fn standings() -> Choices {
+    StatusKind::ALL
+        .iter()
+        .map(|one| (one.word(), phrases::status(*one).to_owned()))
+        .collect()
+}
+
+pub(super) fn aids() -> Choices {
+    let label = |one: &WalkingAid| match one {
+        WalkingAid::None => "no aid",
+        WalkingAid::Stick => "a stick",
+        WalkingAid::Frame => "a frame",
+    };
+    WalkingAid::ALL
+        .iter()
+        .map(|one| (one.word(), label(one).to_owned()))
+        .collect()
+}
+
+/// The history in the order of its list: what speaks against exercise stands first.
+pub(super) fn history() -> Choices {
+    HistoryItem::ALL
+        .iter()
+        .map(|one| (one.word(), one.word().replace('-', " ")))
+        .collect()
+}

@@ -1,0 +1,407 @@
+//! Somebody new by form and by file, and the widening of a case.
+
+use crate::fixture::{FENWICK, House, Page, fenwick, house};
+use axum::http::StatusCode;
+use rehab::assessment::Case;
+
+const STARTER: [(&str, &str); 18] = [
+    ("person.name", "Orla Fenwick"),
+    ("person.called", "Mrs Fenwick"),
+    ("person.born", "1951-05-17"),
+    ("person.sex", "female"),
+    ("person.telephones", "01632 960 128"),
+    ("event[1].kind", "myocardial-infarction"),
+    ("event[1].date", "2026-08-30"),
+    ("event[1].procedures", "stent"),
+    ("heart.rhythm", "sinus"),
+    (
+        "medicine",
+        "bisoprolol 2.5 mg since 2026-08-31\naspirin 75 mg",
+    ),
+    ("nitrate.prescribed", "yes"),
+    ("nitrate.in_date", "yes"),
+    ("function.aid", "none"),
+    ("function.falls_12_months", "0"),
+    ("home.place", "armchair"),
+    ("home.place", "worktop"),
+    ("home.telephone", "yes"),
+    ("home.alone_when_exercising", "yes"),
+];
+
+const EXAMINATION: [(&str, &str); 8] = [
+    ("examination[today].resting_bp_mmhg", "128/74"),
+    ("examination[today].standing_bp_mmhg", "122/72"),
+    ("examination[today].resting_hr_bpm", "64"),
+    ("examination[today].pulse_regular", "yes"),
+    ("examination[today].spo2_pct", "97"),
+    ("examination[today].weight_kg", "71.5"),
+    ("examination[today].nyha", "1"),
+    ("examination[today].symptoms", "none"),
+];
+
+const HISTORY: [(&str, &str); 2] = [
+    ("history.present", "knee-osteoarthritis"),
+    ("history.rest_absent", "letter of 1 October and by asking"),
+];
+
+async fn begun(house: &House) -> String {
+    let page = house.post("/people/new", &STARTER).await;
+    assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
+    page.to.unwrap()
+}
+
+async fn case_of(house: &House, address: &str) -> Case {
+    let id = records::CaseId::parse(address.trim_start_matches("/people/")).unwrap();
+    let reading = records::Reading {
+        by: house.user,
+        what: records::Word::new("test").unwrap(),
+        at: jiff::Timestamp::now(),
+    };
+    let entries = house.store.entries(id, &reading).await.unwrap();
+    let newest = entries
+        .iter()
+        .rev()
+        .find(|entry| entry.kind.as_str() == "case")
+        .unwrap();
+    match formats::journal::read_body("case", &newest.body).unwrap() {
+        rehab::course::Happening::Case(case) => *case,
+        _ => panic!("a case was asked for"),
+    }
+}
+
+async fn kept(house: &House, address: &str, fields: &[(&str, &str)]) {
+    let page = house.post(address, fields).await;
+    assert_eq!(
+        page.status,
+        StatusCode::SEE_OTHER,
+        "{address}: {}",
+        wrongs(&page)
+    );
+}
+
+fn wrongs(page: &Page) -> String {
+    page.text
+        .split("class=\"wrong\"")
+        .skip(1)
+        .map(|rest| rest.chars().take(200).collect::<String>())
+        .collect()
+}
+
+#[tokio::test]
+async fn a_starter_makes_a_case_and_says_what_is_missing() {
+    let house = house().await;
+    let address = begun(&house).await;
+    let page = house.get(&address).await;
+    assert!(page.text.contains("Mrs Fenwick"));
+    assert!(page.text.contains("Nobody has examined") || page.text.contains("examine"));
+    assert!(page.text.contains("Present or absent?"));
+    let case = case_of(&house, &address).await;
+    assert_eq!(case.medicines.len(), 2);
+    assert_eq!(case.medicines[0].dose.as_deref(), Some("2.5 mg"));
+    assert_eq!(case.home.places.len(), 2);
+    assert_eq!(case.home.places[0].arms, Some(true));
+    assert_eq!(case.nitrate.in_date, Some(true));
+    assert!(
+        house.get("/").await.text.contains("Mrs Fenwick"),
+        "who is new stands under today"
+    );
+}
+
+#[tokio::test]
+async fn an_empty_form_is_a_case_of_which_nothing_is_known() {
+    let house = house().await;
+    let page = house.post("/people/new", &[]).await;
+    assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
+    let case = house.get(&page.to.unwrap()).await;
+    assert_eq!(case.status, StatusCode::OK);
+    assert!(case.text.contains("Name not known"));
+}
+
+#[tokio::test]
+async fn a_refused_form_comes_back_whole_with_the_reason_at_its_field() {
+    let house = house().await;
+    for (name, value, why) in [
+        ("person.born", "2031-01-01", "born"),
+        ("event[1].date", "2026-12-24", "2026"),
+        ("function.falls_12_months", "often", "write figures only"),
+        ("heart.device.lowest_treated_bpm", "9", "9"),
+        ("person.sex", "other", "known"),
+    ] {
+        let mut fields = STARTER.to_vec();
+        fields.retain(|(known, _)| *known != name);
+        fields.push((name, value));
+        let page = house.post("/people/new", &fields).await;
+        assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY, "{name}");
+        assert!(wrongs(&page).contains(why), "{name}: {}", wrongs(&page));
+        let id = name.replace(['.', '[', ']'], "-");
+        assert!(
+            page.text.contains(&format!("{id}-wrong")),
+            "{name} is told at its field"
+        );
+        assert!(
+            page.text.contains("value=\"Orla Fenwick\""),
+            "nothing typed is lost"
+        );
+        assert!(page.text.contains("aspirin 75 mg"), "nothing typed is lost");
+        assert!(
+            page.text.contains("value=\"worktop\" checked"),
+            "nothing ticked is lost"
+        );
+    }
+    let list = house
+        .store
+        .list_cases(house.user, &records::CaseFilter::default())
+        .await
+        .unwrap();
+    assert!(list.is_empty(), "a refused form keeps nothing");
+}
+
+#[tokio::test]
+async fn swapped_pressures_and_a_height_in_metres_are_refused() {
+    let house = house().await;
+    let address = begun(&house).await;
+    let swapped = house
+        .post(
+            &format!("{address}/facts/examination"),
+            &[("examination[today].resting_bp_mmhg", "74/128")],
+        )
+        .await;
+    assert_eq!(swapped.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        swapped
+            .text
+            .contains("examination-today--resting_bp_mmhg-wrong"),
+        "{}",
+        wrongs(&swapped)
+    );
+    assert!(swapped.text.contains("value=\"74/128\""));
+    let height = house
+        .post(
+            &format!("{address}/facts/person"),
+            &[("person.height_cm", "1.61")],
+        )
+        .await;
+    assert_eq!(height.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(height.text.contains("person-height_cm-wrong"));
+}
+
+#[tokio::test]
+async fn the_same_person_twice_is_told_and_not_overwritten() {
+    let house = house().await;
+    begun(&house).await;
+    let again = house.post("/people/new", &STARTER).await;
+    assert_eq!(again.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(again.text.contains("is in the record"));
+}
+
+/// Inputs from referral to a first page that can be signed, as they are counted in DESIGN: fields filled and ticks set.
+#[tokio::test]
+async fn from_referral_to_a_page_that_can_be_signed_takes_at_most_sixty_inputs() {
+    let house = house().await;
+    let address = begun(&house).await;
+    kept(
+        &house,
+        &format!("{address}/facts/examination"),
+        &EXAMINATION,
+    )
+    .await;
+    kept(&house, &format!("{address}/facts/history"), &HISTORY).await;
+    let person = [
+        ("person.name", "Orla Fenwick"),
+        ("person.called", "Mrs Fenwick"),
+        ("person.born", "1951-05-17"),
+        ("person.sex", "female"),
+        ("person.telephones", "01632 960 128"),
+        ("person.height_cm", "161"),
+    ];
+    kept(&house, &format!("{address}/facts/person"), &person).await;
+    let tests = [
+        ("test[step].count", "61"),
+        ("test[up-and-go].seconds", "9.5"),
+    ];
+    kept(&house, &format!("{address}/facts/tests"), &tests).await;
+    let page = house.get(&address).await;
+    assert!(page.text.contains("Exercise: yes"), "{}", page.text);
+    assert!(
+        page.text.contains("A first page can be signed"),
+        "{}",
+        page.text
+    );
+    // Height is the only new answer of the person's section: the others stand in the form already.
+    let inputs = STARTER.len() + EXAMINATION.len() + HISTORY.len() + 1 + tests.len();
+    let sign_off = 2;
+    assert!(inputs + sign_off <= 60, "{inputs}");
+    println!("inputs from referral to a page that can be signed: {inputs}");
+}
+
+#[tokio::test]
+async fn widening_a_case_takes_nothing_away() {
+    let house = house().await;
+    let id = house.write(fenwick(), Vec::new()).await;
+    let address = format!("/people/{id}");
+    for section in [
+        "history",
+        "medicines",
+        "tests",
+        "home",
+        "wishes",
+        "function",
+        "heart",
+        "events",
+        "person",
+        "examination",
+    ] {
+        let form = house.get(&format!("{address}/facts/{section}")).await;
+        assert_eq!(form.status, StatusCode::OK, "{section}");
+        let fields = fields_of(&form.text);
+        let borrowed: Vec<(&str, &str)> = fields
+            .iter()
+            .map(|(name, value)| (name.as_str(), value.as_str()))
+            .collect();
+        kept(&house, &format!("{address}/facts/{section}"), &borrowed).await;
+        let after = case_of(&house, &address).await;
+        assert_eq!(
+            after,
+            fenwick(),
+            "{section} changed something that was not touched"
+        );
+    }
+    assert_eq!(
+        house.store.case(house.user, id).await.unwrap().entry_count,
+        1,
+        "no change, no entry"
+    );
+}
+
+/// What a browser would send of a form that is sent as it came.
+fn fields_of(html: &str) -> Vec<(String, String)> {
+    let form = html
+        .split("<form method=\"post\" action=\"/people/")
+        .nth(1)
+        .unwrap();
+    let form = form.split("</form>").next().unwrap();
+    let attribute = |tag: &str, name: &str| {
+        let start = tag.find(&format!(" {name}=\""))? + name.len() + 3;
+        Some(tag[start..].split('"').next()?.to_owned())
+    };
+    let mut fields = Vec::new();
+    for tag in form.split('<').skip(1) {
+        let name = attribute(tag, "name");
+        match (tag.split([' ', '>']).next().unwrap(), name) {
+            ("input", Some(name)) => {
+                let ticked = tag.contains("type=\"checkbox\"");
+                if !ticked || tag.contains(" checked") {
+                    fields.push((name, attribute(tag, "value").unwrap_or_default()));
+                }
+            }
+            ("textarea", Some(name)) => {
+                fields.push((name, tag.split('>').nth(1).unwrap().to_owned()))
+            }
+            ("select", Some(name)) => fields.push((name, String::new())),
+            ("option", _) if tag.contains(" selected") => {
+                fields.last_mut().unwrap().1 = attribute(tag, "value").unwrap();
+            }
+            _ => {}
+        }
+    }
+    fields
+}
+
+#[tokio::test]
+async fn an_emptied_row_is_taken_out_and_a_problem_after_it_is_told_at_its_own_row() {
+    let house = house().await;
+    let id = house.write(fenwick(), Vec::new()).await;
+    let address = format!("/people/{id}/facts/home");
+    let wrong = house
+        .post(
+            &address,
+            &[
+                ("home.place[2].name", "stair"),
+                ("home.place[2].kind", "step"),
+                ("home.place[2].height_cm", "900"),
+            ],
+        )
+        .await;
+    assert_eq!(wrong.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        wrong.text.contains("home-place-2--height_cm-wrong"),
+        "{}",
+        wrongs(&wrong)
+    );
+    kept(
+        &house,
+        &address,
+        &[
+            ("home.place[2].name", "stair"),
+            ("home.place[2].kind", "step"),
+        ],
+    )
+    .await;
+    let case = case_of(&house, &format!("/people/{id}")).await;
+    assert_eq!(case.home.places.len(), 1);
+    assert_eq!(case.home.places[0].name, "stair");
+}
+
+#[tokio::test]
+async fn a_case_file_is_shown_first_and_kept_when_asked() {
+    let house = house().await;
+    let shown = house
+        .upload("/people/new/file", "fenwick.toml", FENWICK.as_bytes())
+        .await;
+    assert_eq!(shown.status, StatusCode::OK, "{}", shown.text);
+    assert!(shown.text.contains("What the file says") && shown.text.contains("Orla Fenwick"));
+    let count = |house: &House| {
+        let (store, user) = (house.store.clone(), house.user);
+        async move {
+            store
+                .list_cases(user, &records::CaseFilter::default())
+                .await
+                .unwrap()
+                .len()
+        }
+    };
+    assert_eq!(count(&house).await, 0, "nothing is kept by looking");
+    let json = formats::case::write(&fenwick(), formats::tree::Notation::Json);
+    let kept = house.post("/people/new/keep", &[("case", &json)]).await;
+    assert_eq!(kept.status, StatusCode::SEE_OTHER);
+    assert_eq!(case_of(&house, &kept.to.unwrap()).await, fenwick());
+    let twice = house.post("/people/new/keep", &[("case", &json)]).await;
+    assert_eq!(twice.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(count(&house).await, 1);
+}
+
+#[tokio::test]
+async fn a_bundle_lists_what_was_not_understood() {
+    let house = house().await;
+    let bundle = r#"{"resourceType":"Bundle","type":"collection","entry":[
+        {"resource":{"resourceType":"Patient","id":"p1","name":[{"family":"Lindqvist","given":["Aron"]}],"gender":"male","birthDate":"1946-02-03"}},
+        {"resource":{"resourceType":"Observation","id":"o1","status":"final","subject":{"reference":"Patient/p1"},"code":{"text":"Something of the house"},"valueString":"x"}}]}"#;
+    let shown = house
+        .upload("/people/new/file", "bundle.json", bundle.as_bytes())
+        .await;
+    assert_eq!(shown.status, StatusCode::OK, "{}", shown.text);
+    assert!(shown.text.contains("Aron Lindqvist"));
+    assert!(shown.text.contains("Not taken") && shown.text.contains("Observation, entry 2"));
+}
+
+#[tokio::test]
+async fn truncated_and_hostile_files_are_refused_with_their_line() {
+    let house = house().await;
+    for (name, bytes) in [
+        ("cut.toml", &FENWICK.as_bytes()[..400]),
+        ("cut.json", b"{\"person\": {\"name\": \"Or".as_slice()),
+        ("deep.json", &[b'['; 100_000]),
+        ("nul.toml", b"id = \"a\0b\""),
+        ("unknown.toml", b"[person]\nnmae = \"x\"\n"),
+    ] {
+        let page = house.upload("/people/new/file", name, bytes).await;
+        assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY, "{name}");
+        assert!(page.text.contains("Nothing was kept"), "{name}");
+    }
+    let list = house
+        .store
+        .list_cases(house.user, &records::CaseFilter::default())
+        .await
+        .unwrap();
+    assert!(list.is_empty());
+}
