@@ -16,6 +16,7 @@ cargo xtask TASK
   setup              install the tools that the tests need and that are missing
   check [STEP...]    everything that continuous integration does, or only the steps named
   tidy               the rules of the house that no compiler checks
+  bench [WORD...]    how long things take, in a table; all rows or those whose name holds a word
   sabotage [ID...]   break the program one line at a time and see that its tests notice";
 
 fn main() -> ExitCode {
@@ -25,6 +26,7 @@ fn main() -> ExitCode {
         Some("setup") => setup::install_missing().map(|()| true),
         Some("check") => check::run(rest),
         Some("tidy") => tidy::run(),
+        Some("bench") => bench(rest),
         Some("sabotage") => sabotage::run(rest),
         Some("help" | "--help" | "-h") => {
             println!("{USAGE}");
@@ -43,4 +45,21 @@ fn main() -> ExitCode {
             ExitCode::FAILURE
         }
     }
+}
+
+/// In the release profile, alone: nothing else of the tree is built for it.
+fn bench(words: &[String]) -> anyhow::Result<bool> {
+    let status = shell::cargo()
+        .args([
+            "bench",
+            "--quiet",
+            "--package",
+            "tests",
+            "--bench",
+            "figures",
+            "--",
+        ])
+        .args(words)
+        .status()?;
+    Ok(status.success())
 }
