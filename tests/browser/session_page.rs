@@ -6,6 +6,7 @@ mod fixture;
 use std::path::PathBuf;
 
 use handouts::page::session_page;
+use handouts::print::{Ink, Paper, printed_pages};
 use handouts::running_order::Approval;
 use serde_json::json;
 use tests::axe;
@@ -473,4 +474,52 @@ fn buttons_and_words_are_as_large_as_promised() {
     look();
     press_button(&browser, "choice-0");
     look();
+}
+
+/// Somebody with a device, heart failure, diabetes and sore knees: the longest first page there is.
+fn much(approval: &Approval) -> handouts::running_order::RunningOrder {
+    use rehab::assessment::{Device, HistoryItem, Medicine};
+    fixture::order_with(approval, 2, |case, _, _| {
+        case.history.present = vec![
+            HistoryItem::HeartFailure,
+            HistoryItem::Diabetes,
+            HistoryItem::KneeOsteoarthritis,
+            HistoryItem::LowVision,
+        ];
+        case.heart.device = Some(Device {
+            lowest_treated_bpm: Some(170.0),
+            last_shock: None,
+            subcutaneous: None,
+        });
+        case.medicines.push(Medicine {
+            name: "insulin".to_owned(),
+            dose: None,
+            since: None,
+            until: None,
+            times: None,
+            as_needed: None,
+        });
+    })
+}
+
+#[test]
+fn no_printed_sheet_holds_more_than_its_paper() {
+    let browser = Browser::open(1000, 1200);
+    for order in [
+        fixture::order(),
+        much(&fixture::signed()),
+        much(&Approval::Draft),
+    ] {
+        for (paper, height) in [(Paper::A4, 297.0), (Paper::Letter, 279.4)] {
+            let page = Page::of("printed", &printed_pages(&order, paper, Ink::Grey));
+            browser.go_to_file(&page.0);
+            let most = height / 25.4 * 96.0 + 1.0;
+            let over = browser.run(
+                "return [...document.querySelectorAll('.sheet')].map((one, i) => [i + 1, one.getBoundingClientRect().height]).filter(one => one[1] > arguments[0])",
+                &[json!(most)],
+            );
+            assert_eq!(over, json!([]), "{paper:?}, draft {}", order.is_draft());
+        }
+    }
+    axe::assert_accessible(&browser);
 }

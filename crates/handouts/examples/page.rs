@@ -21,6 +21,43 @@ fn main() {
     write("two-rounds.html", &session_page(&two));
     let draft = fixture::order_with(&Approval::Draft, 1, |_, _, _| {});
     write("draft.html", &session_page(&draft));
+    let much = fixture::order_with(&fixture::signed(), 2, |case, _, _| {
+        use rehab::assessment::{Device, HistoryItem, Medicine, UsualSymptom};
+        case.history.present = vec![
+            HistoryItem::HeartFailure,
+            HistoryItem::Diabetes,
+            HistoryItem::KneeOsteoarthritis,
+            HistoryItem::LowVision,
+        ];
+        case.heart.device = Some(Device {
+            lowest_treated_bpm: Some(170.0),
+            last_shock: None,
+            subcutaneous: None,
+        });
+        case.usual_symptoms.push(UsualSymptom {
+            kind: rehab::diary::SymptomKind::ChestDiscomfort,
+            score: Some(2.0),
+        });
+        for name in ["insulin", "apixaban"] {
+            case.medicines.push(Medicine {
+                name: name.to_owned(),
+                dose: None,
+                since: None,
+                until: None,
+                times: None,
+                as_needed: None,
+            });
+        }
+    });
+    write("much.html", &session_page(&much));
+    write(
+        "much-a4.html",
+        &printed_pages(&much, Paper::A4, Ink::Colour),
+    );
+    write(
+        "much-letter.html",
+        &printed_pages(&much, Paper::Letter, Ink::Grey),
+    );
     let order = fixture::order();
     write("a4.html", &printed_pages(&order, Paper::A4, Ink::Colour));
     write("a4-grey.html", &printed_pages(&order, Paper::A4, Ink::Grey));

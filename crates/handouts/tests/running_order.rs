@@ -592,3 +592,116 @@ fn a_session_of_warm_up_alone_has_its_order_too() {
 fn law_same_input_same_order() {
     assert_eq!(order(), order());
 }
+
+/// Everybody at once: every row, branch and sentence that any person may need.
+fn with_everything(scale: rehab::assessment::EffortScale) -> RunningOrder {
+    use rehab::assessed::Adaptation;
+    use rehab::assessment::UsualSymptom;
+    use rehab::diary::SymptomKind;
+    use rehab::evidence::Weight;
+    use rehab::programme::RestrictionReason;
+    order_with(&signed(), 2, |case, _, limits| {
+        make_ill(case);
+        case.history.present.push(HistoryItem::LowVision);
+        for kind in [SymptomKind::ChestDiscomfort, SymptomKind::Breathlessness] {
+            case.usual_symptoms.push(UsualSymptom { kind, score: None });
+        }
+        let rule = rehab::rules::rule("day/glucose").expect("a rule");
+        limits.adaptations.push(Adaptation {
+            reason: RestrictionReason::Sternotomy,
+            weeks_since: Some(5.0),
+            until: None,
+            joint: None,
+            finding: rule.finding(Weight::Note, "five weeks after the operation"),
+        });
+        limits.effort_scale = scale;
+        if scale == rehab::assessment::EffortScale::SixToTwenty {
+            limits.effort = rehab::service::EffortBand {
+                low: 11.0,
+                high: 13.0,
+            };
+        }
+    })
+}
+
+#[test]
+fn every_row_and_branch_has_its_words_in_both_scales() {
+    for scale in rehab::assessment::EffortScale::ALL {
+        let order = with_everything(*scale);
+        let asked = ids(&order);
+        for id in [
+            "chest-usual",
+            "wound",
+            "joint",
+            "shock",
+            "sugar",
+            "weight-gain",
+            "pulse",
+        ] {
+            assert!(asked.contains(&id), "{id}");
+        }
+        // A sentence that is missing would show its own id.
+        for text in said(&order) {
+            for file in ["page.", "check.", "unwell.", "print.", "say."] {
+                assert!(!text.starts_with(file), "{text}");
+            }
+        }
+        let brisk = order
+            .cues
+            .iter()
+            .find(|cue| cue.kind == CueKind::Brisk)
+            .expect("a turn");
+        let expected = match scale {
+            rehab::assessment::EffortScale::ZeroToTen => "3 to 4 out of 10",
+            rehab::assessment::EffortScale::SixToTwenty => "11 to 13 on the scale of 6 to 20",
+        };
+        assert!(brisk.feel.contains(expected), "{}", brisk.feel);
+        let html = handouts::page::session_page(&order);
+        assert!(html.len() < 400 * 1024);
+        handouts::print::printed_pages(
+            &order,
+            handouts::print::Paper::Letter,
+            handouts::print::Ink::Grey,
+        );
+    }
+}
+
+#[test]
+fn no_placeholder_is_left_for_a_patient_to_read() {
+    let order = with_everything(rehab::assessment::EffortScale::ZeroToTen);
+    for row in &order.check {
+        assert!(
+            !row.question.contains('{') && row.paper.iter().all(|line| !line.contains('{')),
+            "{row:?}"
+        );
+    }
+    for node in order.unwell.nodes.values() {
+        let all = node.lines.iter().chain([&node.head, &node.question]);
+        assert!(
+            all.chain(node.choices.iter().map(|one| &one.label))
+                .all(|text| !text.contains('{')),
+            "{node:?}"
+        );
+    }
+    for paper in [handouts::print::Paper::A4, handouts::print::Paper::Letter] {
+        let page = handouts::print::printed_pages(&order, paper, handouts::print::Ink::Colour);
+        let body = page.split("<body").nth(1).expect("a body");
+        assert!(
+            !body.contains('{'),
+            "{}",
+            body.split('{')
+                .nth(1)
+                .unwrap_or("")
+                .chars()
+                .take(60)
+                .collect::<String>()
+        );
+    }
+    let document = handouts::page::session_page(&order);
+    let document = document
+        .split("<main id=\"whole\">")
+        .nth(1)
+        .and_then(|rest| rest.split("</main>").next())
+        .expect("a document");
+    assert!(!document.contains('{'));
+}

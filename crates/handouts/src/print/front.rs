@@ -22,7 +22,9 @@ pub(super) fn pages(order: &RunningOrder, room: Room) -> Vec<Markup> {
     if room.holds(check.height + ready.height + halt.height) {
         pages.push(html! { (check.drawn) (ready.drawn) (halt.drawn) });
     } else {
-        pages.push(html! { (check.drawn) (halt.drawn) });
+        // Somebody with many rows: they stand closer, and the box with the numbers stays on the first page.
+        let dense = !room.holds(check.height + halt.height);
+        pages.push(html! { div .first .dense[dense] { (check.drawn) (halt.drawn) } });
         next.push(ready);
     }
     next.extend(spray);
