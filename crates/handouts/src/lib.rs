@@ -7,6 +7,7 @@ mod base64;
 mod json;
 mod svg;
 
+pub mod call;
 pub mod look;
 pub mod measure;
 
