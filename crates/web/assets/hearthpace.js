@@ -29,3 +29,46 @@
   window.addEventListener("hashchange", openTarget);
   openTarget();
 })();
+// A form marked with data-follow asks the server what follows from it, and puts the answer in that part of the page.
+(function () {
+  "use strict";
+  var form = document.querySelector("form[data-follow]");
+  var part = form && document.getElementById(form.dataset.follow);
+  if (!part || !window.fetch || !window.DOMParser) return;
+  var newest = 0;
+  var timer = 0;
+  function ask() {
+    var number = ++newest;
+    var body = new URLSearchParams(new FormData(form));
+    body.set("act", "follow");
+    fetch(form.action, { method: "POST", body: body, credentials: "same-origin" })
+      .then(function (answer) { return answer.ok ? answer.text() : ""; })
+      .then(function (text) {
+        if (!text || number !== newest) return;
+        var made = new DOMParser().parseFromString(text, "text/html").getElementById(part.id);
+        if (made) keepFocus(function () { part.replaceChildren.apply(part, Array.from(made.childNodes)); });
+      })
+      .catch(function () { /* the button still asks by loading the page */ });
+  }
+  // The field somebody writes in stays theirs.
+  function keepFocus(change) {
+    var here = document.activeElement;
+    var name = here && part.contains(here) ? here.name : "";
+    var at = name && "selectionStart" in here ? here.selectionStart : null;
+    change();
+    var again = name && form.elements.namedItem(name);
+    if (again && again.focus) {
+      again.focus({ preventScroll: true });
+      if (at !== null && again.setSelectionRange) again.setSelectionRange(at, at);
+    }
+  }
+  form.addEventListener("change", function (event) {
+    if (part.contains(event.target) && event.target.name !== "decide") return;
+    clearTimeout(timer);
+    timer = setTimeout(ask, 250);
+  });
+  form.addEventListener("submit", function (event) {
+    var button = event.submitter;
+    if (button && button.value === "follow") { event.preventDefault(); ask(); }
+  });
+})();

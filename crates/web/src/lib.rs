@@ -7,6 +7,7 @@
 
 mod address;
 mod app;
+mod call;
 mod casefile;
 mod clock;
 mod error;
@@ -19,7 +20,9 @@ mod phrases;
 mod router;
 mod sign_in;
 mod statics;
+mod tasks;
 mod today;
+mod typed;
 
 pub use app::{App, AppError, Door};
 pub use casefile::{personal, summary};

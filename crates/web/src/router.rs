@@ -1,7 +1,7 @@
 //! Which address leads where, and what every answer carries.
 
 use crate::app::App;
-use crate::{facts, people, person, sign_in, statics, today};
+use crate::{facts, people, person, sign_in, statics, tasks, today};
 use axum::Router;
 use axum::http::{HeaderName, HeaderValue, header};
 use axum::routing::{get, post};
@@ -44,6 +44,7 @@ pub fn router(app: App) -> Router {
         .route("/static/hearthpace.js", get(statics::script))
         .route("/static/regular.woff2", get(statics::regular))
         .route("/static/bold.woff2", get(statics::bold))
+        .merge(tasks::routes())
         .with_state(app);
     pages
         .layer(RequestBodyLimitLayer::new(MOST_BYTES))

@@ -5,6 +5,7 @@ use axum::response::{IntoResponse, Response};
 use handouts::look;
 
 const PAGE_CSS: &str = include_str!("../assets/page.css");
+const CALL_CSS: &str = include_str!("../assets/call.css");
 const SCRIPT: &str = include_str!("../assets/hearthpace.js");
 
 const FACES: &str = "@font-face{font-family:\"Noto Sans\";font-weight:400;font-display:swap;src:url(/static/regular.woff2) format(\"woff2\")}\n@font-face{font-family:\"Noto Sans\";font-weight:700;font-display:swap;src:url(/static/bold.woff2) format(\"woff2\")}\n";
@@ -18,7 +19,7 @@ fn carried(kind: &'static str, body: impl IntoResponse) -> Response {
 }
 
 pub(crate) async fn style() -> Response {
-    let all = [FACES, look::TOKENS, look::DRAWINGS, PAGE_CSS].concat();
+    let all = [FACES, look::TOKENS, look::DRAWINGS, PAGE_CSS, CALL_CSS].concat();
     carried("text/css; charset=utf-8", all)
 }
 

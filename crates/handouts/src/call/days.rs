@@ -17,16 +17,12 @@ pub struct Day {
     pub known: bool,
 }
 
-/// Days since the team and the person last spoke, today included.
+/// Days since the newest news, by contact or diary, today included.
 pub fn days(asking: &Asking<'_>) -> Vec<Day> {
-    let spoken = asking
-        .course
-        .contacts
-        .iter()
-        .map(|contact| contact.date)
-        .filter(|date| *date < asking.on)
-        .max();
-    let since = spoken.map_or(LEAST_DAYS, |date| days_between(date, asking.on));
+    let spoken = asking.course.contacts.iter().map(|contact| contact.date);
+    let told = asking.course.entries.iter().map(|entry| entry.date);
+    let heard = spoken.chain(told).filter(|date| *date < asking.on).max();
+    let since = heard.map_or(LEAST_DAYS, |date| days_between(date, asking.on));
     let count = since.clamp(LEAST_DAYS, MOST_DAYS);
     (0..count)
         .rev()

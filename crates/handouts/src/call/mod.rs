@@ -62,7 +62,7 @@ impl Asking<'_> {
     pub fn team(&self) -> &str {
         match &self.service.contact {
             Some(contact) => &contact.name,
-            None => &self.service.name,
+            None => self.words.get("call.team"),
         }
     }
 

@@ -118,6 +118,7 @@ pub fn letter_text(asking: &Asking<'_>, headline: &str, reasons: &[String]) -> S
     let doctor = person
         .doctor
         .as_deref()
+        .and_then(|doctor| doctor.split(',').next())
         .unwrap_or_else(|| asking.words.get("call.letter.doctor"));
     asking.words.fill(
         "call.letter.text",

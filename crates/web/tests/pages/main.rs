@@ -5,6 +5,7 @@
     reason = "parts of the fixture that the tests of later pages use"
 )]
 
+mod call;
 mod facts;
 mod fixture;
 mod person;

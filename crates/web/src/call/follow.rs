@@ -1,0 +1,359 @@
+//! What follows from the answers: the review made anew as if the sheet were closed, and the decision on it.
+
+use super::read;
+use crate::casefile::{self, CaseFile};
+use crate::phrases::{days_in_words, sentence};
+use crate::typed::{Typed, Wrong};
+use handouts::call::{self, Answers, Asking, Closing};
+use jiff::civil::Date;
+use rehab::assessed::Assessed;
+use rehab::calendar::days_after;
+use rehab::course::{Call, Course, Happening, Settled, Taken, Towards};
+use rehab::evidence::Because;
+use rehab::review::{Action, Alert, Contact, ContactKind, Proposal};
+
+/// Longest note that is kept.
+const NOTE: usize = 4000;
+
+/// An alert on the sheet.
+pub(super) struct Waiting {
+    pub(super) alert: Alert,
+    /// Raised by this very contact.
+    pub(super) new: bool,
+    /// What was done, as typed.
+    pub(super) done: String,
+}
+
+/// Everything below the questions.
+pub(super) struct Follows {
+    pub(super) proposal: Proposal,
+    pub(super) taken: Option<Taken>,
+    pub(super) refused: Option<String>,
+    pub(super) action: Action,
+    pub(super) to_stage: Option<u16>,
+    pub(super) headline: String,
+    pub(super) reasons: Vec<Because>,
+    pub(super) say: String,
+    pub(super) note: String,
+    pub(super) drafted: String,
+    pub(super) letter: Option<String>,
+    pub(super) drafted_letter: String,
+    pub(super) next: Option<Date>,
+    pub(super) waiting: Vec<Waiting>,
+    pub(super) assessed: Assessed,
+    happened: Call,
+}
+
+/// The field in which an answer to an alert is written.
+pub(super) fn done_field(key: &str) -> String {
+    format!("done:{key}")
+}
+
+impl Follows {
+    /// Works out what follows. The time of day is for the note only.
+    pub(super) fn of(
+        file: &CaseFile,
+        asking: &Asking<'_>,
+        answers: &Answers,
+        typed: &Typed,
+        time: &str,
+        wrong: &mut Wrong,
+    ) -> Self {
+        let happened = closed(file, asking, answers);
+        let before = file.review().alerts;
+        let answered: Vec<Settled> = before
+            .iter()
+            .filter_map(|one| settled(one, typed))
+            .collect();
+        let after = after(file, &happened, &answered);
+        let assessed = rehab::assess(&after.case, &file.service, file.on);
+        let review = casefile::review_of(&after, &file.service, file.on);
+        let waiting = waiting(&before, &review.alerts, typed);
+        let mut follows = Self {
+            action: review.proposal.action,
+            to_stage: review.proposal.to_stage,
+            reasons: review.proposal.because.clone(),
+            proposal: review.proposal,
+            taken: None,
+            refused: None,
+            headline: String::new(),
+            say: String::new(),
+            note: String::new(),
+            drafted: String::new(),
+            letter: None,
+            drafted_letter: String::new(),
+            next: None,
+            waiting,
+            assessed,
+            happened,
+        };
+        follows.decide(asking, typed, wrong);
+        follows.write(asking, answers, typed, time, wrong);
+        follows
+    }
+
+    fn decide(&mut self, asking: &Asking<'_>, typed: &Typed, wrong: &mut Wrong) {
+        let (action, to_stage) = chosen(&self.proposal, typed.get("decide"));
+        (self.action, self.to_stage) = (action, to_stage);
+        // Without a page there is nothing to give, and a call must never give one that nobody signed.
+        if asking.course.current_stage.is_none() {
+            self.to_stage = None;
+            return;
+        }
+        if let Some(stage) = to_stage.filter(|stage| !is_signed(asking.course, *stage)) {
+            self.refuse(format!(
+                "page {} is not signed, so it cannot be given; sign it first, or stay",
+                handouts::running_order::page_letter(stage)
+            ));
+            return;
+        }
+        let second = typed.get("second-name");
+        let reason = wrong.words(typed, "reason", NOTE);
+        match Taken::new(
+            &self.proposal,
+            action,
+            to_stage,
+            filled(&reason),
+            filled(second),
+        ) {
+            Ok(taken) if taken.towards == Towards::Risk && is_self(asking, typed) => {
+                self.refuse(
+                    "the second name must be another person's; ask a colleague or decide as proposed"
+                        .to_owned(),
+                );
+            }
+            Ok(taken) => self.taken = Some(taken),
+            Err(refused) => self.refuse(refused.to_string()),
+        }
+    }
+
+    fn refuse(&mut self, why: String) {
+        self.refused = Some(why);
+    }
+
+    fn write(
+        &mut self,
+        asking: &Asking<'_>,
+        answers: &Answers,
+        typed: &Typed,
+        time: &str,
+        wrong: &mut Wrong,
+    ) {
+        self.headline = call::headline(asking, self.action, self.to_stage, &self.proposal.ease);
+        self.next = self.next_day(asking, typed, wrong);
+        self.say = call::say(
+            asking,
+            self.action,
+            self.to_stage,
+            &self.proposal.ease,
+            self.next,
+        );
+        let closing = Closing {
+            time,
+            decision: &self.headline,
+            next: self.next,
+        };
+        self.drafted = call::note(asking, answers, &closing);
+        self.note = kept(typed, "note", &self.drafted);
+        wrong.words(typed, "note", NOTE);
+        if call::letter_due(asking, self.action, self.to_stage) {
+            let reasons: Vec<String> = self
+                .deciding()
+                .map(|one| format!("{}.", sentence(&days_in_words(&one.text, asking.on))))
+                .collect();
+            self.drafted_letter = call::letter_text(asking, &self.headline, &reasons);
+            self.letter = Some(kept(typed, "letter", &self.drafted_letter));
+            wrong.words(typed, "letter", NOTE);
+        }
+    }
+
+    /// The reasons that decided: those of the proposed action.
+    pub(super) fn deciding(&self) -> impl Iterator<Item = &Because> {
+        let word = self.proposal.action.word().to_owned();
+        self.reasons
+            .iter()
+            .filter(move |one| one.value == rehab::evidence::Value::Text(word.clone()))
+    }
+
+    fn next_day(&self, asking: &Asking<'_>, typed: &Typed, wrong: &mut Wrong) -> Option<Date> {
+        let text = typed.get("next");
+        let proposed = self.proposed_next(asking);
+        // As with the note: a day that was only proposed follows the answers, one that was changed stays.
+        if text.is_empty() || text == typed.get("drafted-next") {
+            return Some(proposed);
+        }
+        match text.parse::<Date>() {
+            Ok(date) if date >= asking.on => Some(date),
+            Ok(_) => {
+                wrong.say(
+                    "next",
+                    "the next contact lies in the past; give a day from today on",
+                );
+                Some(proposed)
+            }
+            Err(_) => {
+                wrong.say(
+                    "next",
+                    format!("'{text}' is not a day; write it as 2026-12-01"),
+                );
+                Some(proposed)
+            }
+        }
+    }
+
+    pub(super) fn proposed_next(&self, asking: &Asking<'_>) -> Date {
+        let days = match self.action {
+            Action::StopAndContact => 0,
+            Action::AskFirst => 1,
+            _ => i32::from(self.assessed.eligibility.call_every_days),
+        };
+        days_after(asking.on, days)
+    }
+
+    /// What is written when the sheet is signed.
+    pub(super) fn happenings(&self, typed: &Typed) -> Vec<Happening> {
+        let mut call = self.happened.clone();
+        call.decided = self.taken.clone();
+        call.note = self.note.clone();
+        call.next = self.next;
+        let settled = self
+            .waiting
+            .iter()
+            .filter_map(|one| settled(&one.alert, typed))
+            .map(Happening::Settled);
+        let letter = self
+            .letter
+            .iter()
+            .map(|text| Happening::Note(format!("Letter, to be sent: {text}")));
+        std::iter::once(Happening::Called(Box::new(call)))
+            .chain(settled)
+            .chain(letter)
+            .collect()
+    }
+}
+
+/// The call as it would be closed now, without decision and note.
+fn closed(file: &CaseFile, asking: &Asking<'_>, answers: &Answers) -> Call {
+    Call {
+        contact: Contact {
+            date: file.on,
+            kind: asking.kind,
+        },
+        reached: true,
+        entries: call::entries(asking, answers, &format!("call-{}", file.next_position())),
+        decided: None,
+        note: String::new(),
+        next: None,
+        nitrate_in_date: answers.spray.until.map(|until| until >= file.on),
+    }
+}
+
+/// A try that reached nobody: no news, and never taken for any.
+pub(super) fn not_reached(file: &CaseFile, kind: ContactKind, note: String) -> Happening {
+    Happening::Called(Box::new(Call {
+        contact: Contact {
+            date: file.on,
+            kind,
+        },
+        reached: false,
+        entries: Vec::new(),
+        decided: None,
+        note,
+        next: None,
+        nitrate_in_date: None,
+    }))
+}
+
+/// Only alerts from before this contact count as answered here. What it raised itself is answered when the sheet is
+/// signed, but never softens the decision that is taken on it.
+fn after(file: &CaseFile, call: &Call, answered: &[Settled]) -> Course {
+    let mut course = file.course.clone();
+    for one in answered {
+        course.add(file.on, &Happening::Settled(one.clone()));
+    }
+    course.add(file.on, &Happening::Called(Box::new(call.clone())));
+    course
+}
+
+fn settled(alert: &Alert, typed: &Typed) -> Option<Settled> {
+    let done = typed.get(&done_field(&alert.key));
+    (!done.is_empty()).then(|| Settled {
+        key: alert.key.clone(),
+        done: done.to_owned(),
+    })
+}
+
+/// Alerts to be answered: those that stand after the contact, and older ones answered on this sheet.
+fn waiting(before: &[Alert], after: &[Alert], typed: &Typed) -> Vec<Waiting> {
+    let is_old = |alert: &Alert| before.iter().any(|one| one.key == alert.key);
+    let done = |alert: &Alert| typed.get(&done_field(&alert.key)).to_owned();
+    let answered = before
+        .iter()
+        .filter(|one| !done(one).is_empty() && !after.iter().any(|other| other.key == one.key));
+    answered
+        .chain(after)
+        .map(|alert| Waiting {
+            alert: alert.clone(),
+            new: !is_old(alert),
+            done: done(alert),
+        })
+        .collect()
+}
+
+/// A text of the sheet: the draft as long as nobody changed it, then what was typed.
+fn kept(typed: &Typed, name: &str, draft: &str) -> String {
+    let text = same_lines(typed.get(name));
+    let drafted = same_lines(typed.get(&format!("drafted-{name}")));
+    match text.is_empty() || text == drafted {
+        true => draft.to_owned(),
+        false => text,
+    }
+}
+
+/// Browsers send line ends of their own.
+fn same_lines(text: &str) -> String {
+    text.replace("\r\n", "\n")
+}
+
+fn chosen(proposal: &Proposal, word: &str) -> (Action, Option<u16>) {
+    let here = proposal.from_stage;
+    match word {
+        "advance" => (Action::Advance, Some(here + 1)),
+        "hold" => (Action::Hold, Some(here)),
+        "step-back" => (Action::StepBack, Some(here.saturating_sub(1).max(1))),
+        "ask-first" => (Action::AskFirst, None),
+        "stop-and-contact" => (Action::StopAndContact, None),
+        _ => (proposal.action, proposal.to_stage),
+    }
+}
+
+fn is_signed(course: &Course, stage: u16) -> bool {
+    let signed = course.signed.as_ref().map_or(&[][..], |plan| &plan.stages);
+    signed.iter().any(|one| one.number == stage)
+}
+
+fn filled(text: &str) -> Option<String> {
+    (!text.trim().is_empty()).then(|| text.trim().to_owned())
+}
+
+/// Whether the second name is that of the one who signs.
+fn is_self(asking: &Asking<'_>, typed: &Typed) -> bool {
+    let folded = |text: &str| text.to_lowercase().replace([',', '.'], " ");
+    let own = folded(asking.practitioner);
+    let second = folded(typed.get("second-name"));
+    let mut parts = second.split_whitespace().peekable();
+    parts.peek().is_some() && parts.all(|part| own.split_whitespace().any(|one| one == part))
+}
+
+/// The answers and what follows, read from one form.
+pub(super) fn read_all(
+    file: &CaseFile,
+    asking: &Asking<'_>,
+    typed: &Typed,
+    time: &str,
+) -> (Answers, Follows, Wrong) {
+    let mut wrong = Wrong::default();
+    let answers = read::answers(asking, typed, &mut wrong);
+    let follows = Follows::of(file, asking, &answers, typed, time, &mut wrong);
+    (answers, follows, wrong)
+}

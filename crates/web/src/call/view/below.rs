@@ -1,0 +1,218 @@
+//! What follows: the alerts to be answered, the decision, the sentence to say, and what was written for signing.
+
+use super::{Sheet, fields};
+use crate::call::follow::{Waiting, done_field};
+use crate::layout::{because, row, why};
+use crate::phrases::{days_in_words, full_day, sentence};
+use handouts::running_order::page_letter;
+use maud::{Markup, html};
+use rehab::review::{Action, Urgency};
+
+pub(super) fn page(sheet: &Sheet<'_>) -> Markup {
+    html! {
+        @if !sheet.follows.waiting.is_empty() { (alerts(sheet)) }
+        (decision(sheet))
+        (written(sheet))
+        (sign(sheet))
+    }
+}
+
+fn alerts(sheet: &Sheet<'_>) -> Markup {
+    let text = html! {
+        @for one in &sheet.follows.waiting { (alert(sheet, one)) }
+    };
+    let margin = html! {
+        p { "Each stays with the team until somebody writes what was done. What came up just now does not soften the decision below." }
+    };
+    html! {
+        div.end { (row(&html! { b { "To be answered" } }, &text, &margin)) }
+    }
+}
+
+fn alert(sheet: &Sheet<'_>, one: &Waiting) -> Markup {
+    let name = done_field(&one.alert.key);
+    let soon = match one.alert.urgency {
+        Urgency::Today => "today",
+        Urgency::ThisWeek => "this week",
+    };
+    html! {
+        label.done {
+            span.asks {
+                (sentence(&days_in_words(&one.alert.text, sheet.file.on))) ". "
+                span.quiet { @if one.new { "New, answer " } @else { "Open, answer " } (soon) "." }
+            }
+            textarea.field name=(name) rows="2" placeholder="what was done, in words" { (one.done) }
+        }
+    }
+}
+
+fn decision(sheet: &Sheet<'_>) -> Markup {
+    let follows = sheet.follows;
+    let reasons: Vec<String> = follows
+        .deciding()
+        .map(|one| format!("{}.", sentence(&days_in_words(&one.text, sheet.file.on))))
+        .collect();
+    let otherwise = follows.action != follows.proposal.action;
+    let text = html! {
+        p.ans { (follows.headline) }
+        p.quiet {
+            @if otherwise { "Proposed was: " (follows.proposal.action.word().replace('-', " ")) ". " }
+            (reasons.join(" ")) " "
+            @if !follows.reasons.is_empty() { (why("follows", "Because")) }
+        }
+        @if follows.proposal.watch_first.len() > 1 || !follows.proposal.watch_first.is_empty() {
+            p.quiet { "To be watched before it is done alone: " (watched_names(sheet)) "." }
+        }
+        p.sayit { span { "Say" } q { (follows.say) } }
+        @if let Some(refused) = &follows.refused { p.wrong { (sentence(refused)) } }
+        (fields::wrong(sheet, "decide"))
+        p.acts { button.act.wordlike name="act" value="follow" data-follow-button="" { "See what follows" } }
+    };
+    let margin = html! {
+        (otherwise_form(sheet))
+        @for (at, reason) in follows.reasons.iter().enumerate() {
+            @let id = if at == 0 { "follows".to_owned() } else { format!("follows-{at}") };
+            (because(&id, &sentence(&days_in_words(&reason.text, sheet.file.on)), reason))
+        }
+    };
+    html! { div.end { (row(&html! { b { "What follows" } }, &text, &margin)) } }
+}
+
+fn watched_names(sheet: &Sheet<'_>) -> String {
+    let names: Vec<String> = sheet
+        .follows
+        .proposal
+        .watch_first
+        .iter()
+        .map(|exercise| sheet.asking.exercise_name(exercise).to_lowercase())
+        .collect();
+    crate::phrases::list(&names)
+}
+
+/// Other decisions, from onwards to most careful. The proposed one is the first.
+fn otherwise_form(sheet: &Sheet<'_>) -> Markup {
+    let Some(here) = sheet.file.course.current_stage else {
+        return html! {};
+    };
+    let chosen = sheet.typed.get("decide");
+    let open = !chosen.is_empty() || sheet.follows.refused.is_some();
+    let words = |id: &str, stage: u16| {
+        sheet
+            .asking
+            .words
+            .fill(id, &[("letter", &page_letter(stage).to_string())])
+    };
+    let list = [
+        ("", "As proposed".to_owned()),
+        ("advance", words("call.decision.advance", here + 1)),
+        ("hold", words("call.decision.hold", here)),
+        (
+            "step-back",
+            words("call.decision.step-back", here.saturating_sub(1).max(1)),
+        ),
+        (
+            "ask-first",
+            sheet.word("call.decision.ask-first").to_owned(),
+        ),
+        (
+            "stop-and-contact",
+            sheet.word("call.decision.stop-and-contact").to_owned(),
+        ),
+    ];
+    html! {
+        details.other open[open] {
+            summary.act { (sheet.word("call.decision.otherwise")) }
+            p { (sheet.word("call.decision.otherwise-caution")) " " (sheet.word("call.decision.otherwise-risk")) }
+            @for (value, words) in list {
+                label.choice { input type="radio" name="decide" value=(value) checked[chosen == value]; span { (words) } }
+            }
+            label { span { "Reason" } textarea.field name="reason" rows="2" { (sheet.typed.get("reason")) } }
+            label { span { "Second name" } input.field type="text" name="second-name" value=(sheet.typed.get("second-name")); }
+        }
+    }
+}
+
+fn written(sheet: &Sheet<'_>) -> Markup {
+    let follows = sheet.follows;
+    let next = follows
+        .next
+        .map_or_else(String::new, |date| date.to_string());
+    let proposed = follows.proposed_next(sheet.asking).to_string();
+    let text = html! {
+        div.drafts {
+            div.dr {
+                h2 { label for="note" { "Note" } }
+                div {
+                    (fields::wrong(sheet, "note"))
+                    textarea.draft id="note" name="note" rows="7" { (follows.note) }
+                    input type="hidden" name="drafted-note" value=(follows.drafted);
+                }
+            }
+            div.dr {
+                h2 { "Letter" }
+                div {
+                    @if let Some(letter) = &follows.letter {
+                        (fields::wrong(sheet, "letter"))
+                        textarea.draft name="letter" rows="5" aria-label="Letter to the doctor" { (letter) }
+                        input type="hidden" name="drafted-letter" value=(follows.drafted_letter);
+                    } @else {
+                        p { "None due. The doctor is written to when the page changes or exercise stops." }
+                    }
+                }
+            }
+            div.dr { h2 { "Page" } div { p { (page_words(sheet)) } } }
+            div.dr {
+                h2 { label for="next" { "Next" } }
+                div {
+                    (fields::wrong(sheet, "next"))
+                    input.field.short.date id="next" type="date" name="next" value=(next);
+                    input type="hidden" name="drafted-next" value=(proposed);
+                    @if let Some(until) = follows.assessed.screening.valid_until {
+                        p { "The last examination counts until " (full_day(until)) "; examine again at a visit before a new page is given." }
+                    }
+                }
+            }
+        }
+    };
+    row(
+        &html! { b { "Written for you" } br; "change any word" },
+        &text,
+        &html! {},
+    )
+}
+
+fn page_words(sheet: &Sheet<'_>) -> String {
+    let follows = sheet.follows;
+    let letter = |stage: u16| page_letter(stage).to_string();
+    match (follows.action, follows.to_stage) {
+        (Action::AskFirst | Action::StopAndContact, _) => {
+            "None to print. No session until somebody has spoken about this.".to_owned()
+        }
+        (_, None) => "None to print: no page has been given yet.".to_owned(),
+        (_, stage) if stage == sheet.file.course.current_stage => {
+            "The page at home is the right one; nothing to print.".to_owned()
+        }
+        (_, Some(stage)) => format!(
+            "Page {} to print and take along; the older one is thrown away.",
+            letter(stage)
+        ),
+    }
+}
+
+fn sign(sheet: &Sheet<'_>) -> Markup {
+    let wrong = sheet.wrong.count();
+    let text = html! {
+        (fields::wrong(sheet, "sign"))
+        @if wrong > 0 {
+            p.wrong { "Some answers could not be read: see " (crate::phrases::counted(wrong, "place", "places")) " above" }
+        }
+        p.acts {
+            button.do name="act" value="sign" { "Sign as " (sheet.asking.practitioner) }
+        }
+    };
+    row(
+        &html! {},
+        &text,
+        &html! { p { "One signature closes the sheet: answers, decision, note and next day are kept together." } },
+    )
+}

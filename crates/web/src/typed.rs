@@ -1,0 +1,117 @@
+//! What was typed into a form, as it came: values by name, several of one name kept.
+
+use axum::Form;
+use axum::extract::{FromRequest, Request};
+use std::collections::BTreeMap;
+
+/// A form's values; nothing typed is lost when the form comes back.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Typed {
+    values: Vec<(String, String)>,
+}
+
+impl Typed {
+    /// The first value of a name, without blanks around it; empty when there is none.
+    pub(crate) fn get(&self, name: &str) -> &str {
+        self.values
+            .iter()
+            .find(|(known, _)| known == name)
+            .map_or("", |(_, value)| value.trim())
+    }
+
+    /// Whether a value was chosen under a name.
+    pub(crate) fn has(&self, name: &str, value: &str) -> bool {
+        self.all(name).any(|one| one == value)
+    }
+
+    /// Every value of a name.
+    pub(crate) fn all<'a>(&'a self, name: &'a str) -> impl Iterator<Item = &'a str> {
+        self.values
+            .iter()
+            .filter(move |(known, _)| known == name)
+            .map(|(_, value)| value.as_str())
+    }
+
+    /// Sets the only value of a name.
+    pub(crate) fn set(&mut self, name: &str, value: impl Into<String>) {
+        self.values.retain(|(known, _)| known != name);
+        self.values.push((name.to_owned(), value.into()));
+    }
+}
+
+impl<S: Send + Sync> FromRequest<S> for Typed {
+    type Rejection = axum::extract::rejection::FormRejection;
+
+    async fn from_request(request: Request, state: &S) -> Result<Self, Self::Rejection> {
+        let Form(values) = Form::<Vec<(String, String)>>::from_request(request, state).await?;
+        Ok(Self { values })
+    }
+}
+
+/// What is wrong with fields: what, why and what to do, by the field's name.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Wrong {
+    messages: BTreeMap<String, String>,
+}
+
+impl Wrong {
+    /// Says what is wrong with a field; the first thing said stays.
+    pub(crate) fn say(&mut self, name: &str, message: impl Into<String>) {
+        self.messages
+            .entry(name.to_owned())
+            .or_insert_with(|| message.into());
+    }
+
+    /// What is wrong with a field.
+    pub(crate) fn of(&self, name: &str) -> Option<&str> {
+        self.messages.get(name).map(String::as_str)
+    }
+
+    /// Whether nothing is.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.messages.is_empty()
+    }
+
+    /// How many fields.
+    pub(crate) fn count(&self) -> usize {
+        self.messages.len()
+    }
+
+    /// Reads a number within the bounds of its quantity; empty is not told.
+    pub(crate) fn number(&mut self, typed: &Typed, name: &str, bound: &str) -> Option<f64> {
+        let text = typed.get(name);
+        if text.is_empty() {
+            return None;
+        }
+        let number = match text.replace(',', ".").parse::<f64>() {
+            Ok(number) => number,
+            Err(_) => {
+                self.say(
+                    name,
+                    format!("'{text}' is not a number; write figures only"),
+                );
+                return None;
+            }
+        };
+        match rehab::quantity::check_bounds(bound, number) {
+            Ok(number) => Some(number),
+            Err(error) => {
+                self.say(name, error.to_string());
+                None
+            }
+        }
+    }
+
+    /// Reads words of at most so many signs, as the record keeps them.
+    pub(crate) fn words(&mut self, typed: &Typed, name: &str, most: usize) -> String {
+        let text = typed.get(name);
+        let count = text.chars().count();
+        if count > most {
+            self.say(
+                name,
+                format!("this is {count} signs long and {most} fit; shorten it, or put the rest in the note"),
+            );
+        }
+        text.to_owned()
+    }
+}

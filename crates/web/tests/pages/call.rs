@@ -1,0 +1,327 @@
+//! The call sheet: asked, followed, signed.
+
+use crate::fixture::{ON, Page, fenwick, house, session, signed};
+use axum::http::StatusCode;
+use jiff::civil::date;
+use rehab::course::{Course, Happening};
+use rehab::diary::SymptomKind;
+
+async fn course(house: &crate::fixture::House, id: records::CaseId) -> Course {
+    let happened = happened(house, id).await;
+    Course::fold(happened.iter().map(|(date, one)| (*date, one)), ON).unwrap()
+}
+
+async fn happened(
+    house: &crate::fixture::House,
+    id: records::CaseId,
+) -> Vec<(jiff::civil::Date, Happening)> {
+    let reading = records::Reading {
+        by: house.user,
+        what: records::Word::new("test").unwrap(),
+        at: jiff::Timestamp::now(),
+    };
+    let entries = house.store.entries(id, &reading).await.unwrap();
+    entries
+        .iter()
+        .map(|entry| {
+            let one = formats::journal::read_body(entry.kind.as_str(), &entry.body).unwrap();
+            (entry.effective.date(), one)
+        })
+        .collect()
+}
+
+/// The hidden fields of a page, so that a form is sent as a browser would.
+fn hidden(page: &Page, name: &str) -> String {
+    let mark = format!("name=\"{name}\" value=\"");
+    let at = page.text.find(&mark).unwrap() + mark.len();
+    let end = page.text[at..].find('"').unwrap();
+    page.text[at..at + end].to_owned()
+}
+
+fn all_well<'a>(position: &'a str) -> Vec<(&'a str, &'a str)> {
+    vec![
+        ("kind", "call"),
+        ("position", position),
+        ("open", "All right. The post office was shut."),
+        ("day", "2026-11-20"),
+        ("day", "2026-11-23"),
+        ("day", "2026-11-25"),
+        ("stage", "1"),
+        ("effort", "3"),
+        ("heart", "none"),
+        ("spray", "not-used"),
+        ("spray-date", "03 2027"),
+        ("medicines", "nothing"),
+        ("falls", "no"),
+        ("joint-during", "4"),
+        ("joint-morning", "usual"),
+    ]
+}
+
+async fn silent() -> (crate::fixture::House, records::CaseId, String) {
+    let house = house().await;
+    let mut past = signed(date(2026, 11, 9));
+    past.push(session("fenwick-1951", date(2026, 11, 13), None));
+    let id = house.write(fenwick(), past).await;
+    (house, id, format!("/people/{id}/call"))
+}
+
+#[tokio::test]
+async fn the_sheet_asks_in_the_order_of_talk_and_says_what_is_not_asked() {
+    let (house, _, address) = silent().await;
+    let page = house.get(&address).await;
+    assert_eq!(page.status, StatusCode::OK);
+    let order = [
+        "How have you been since we last spoke?",
+        "Which days did you do your page?",
+        "how hard was it, from nought to ten?",
+        "Did you feel anything in your chest",
+        "Has anything changed in your tablets?",
+        "Not asked: no heart failure is recorded.",
+        "Have you fallen, or nearly?",
+        "How were your joints",
+        "What follows",
+    ];
+    let places: Vec<usize> = order
+        .iter()
+        .map(|words| page.text.find(words).unwrap_or_else(|| panic!("{words}")))
+        .collect();
+    assert!(places.is_sorted(), "{places:?}");
+    assert_eq!(page.text.matches("class=\"do\"").count(), 1);
+}
+
+#[tokio::test]
+async fn good_news_changes_what_follows_from_asking_first_to_moving_on() {
+    let (house, _, address) = silent().await;
+    let page = house.get(&address).await;
+    assert!(
+        page.text
+            .contains("does not say whether there were symptoms")
+    );
+    let position = hidden(&page, "position");
+    let mut fields = all_well(&position);
+    fields.push(("act", "follow"));
+    let page = house.post(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::OK);
+    assert!(page.text.contains("Move on to page B."), "{}", page.text);
+    assert!(
+        page.text
+            .contains("3 sessions in 12 days, from page A. Asked for: 5."),
+        "{}",
+        page.text
+    );
+    assert!(
+        page.text
+            .contains("Spray not used. Spray in date to March 2027.")
+    );
+    assert!(
+        page.text
+            .contains("value=\"All right. The post office was shut.\"")
+    );
+}
+
+#[tokio::test]
+async fn signing_keeps_answers_decision_and_next_day_in_one_entry_and_gives_the_page() {
+    let (house, id, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields = all_well(&position);
+    fields.push(("act", "sign"));
+    let page = house.post(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
+    let course = course(&house, id).await;
+    assert_eq!(course.current_stage, Some(2));
+    let call = course.calls.last().unwrap();
+    assert!(call.note.contains("All right. The post office was shut."));
+    assert!(call.next.is_some_and(|next| next > ON));
+    assert_eq!(course.case.nitrate.in_date, Some(true));
+    assert_eq!(
+        course.entries.iter().filter(|one| one.is_session()).count(),
+        4
+    );
+    let called = happened(&house, id).await;
+    let count = called
+        .iter()
+        .filter(|(_, one)| matches!(one, Happening::Called(_)))
+        .count();
+    assert_eq!(count, 1);
+}
+
+#[tokio::test]
+async fn a_red_sign_stops_and_its_answer_never_softens_the_decision_of_the_same_call() {
+    let (house, id, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields: Vec<(&str, &str)> = all_well(&position)
+        .into_iter()
+        .filter(|(name, _)| *name != "heart")
+        .collect();
+    fields.push(("heart", "chest"));
+    fields.push(("act", "follow"));
+    let page = house.post(&address, &fields).await;
+    assert!(
+        page.text.contains("Stop, and contact today"),
+        "{}",
+        page.text
+    );
+    let mark = "name=\"done:";
+    let at = page.text.find(mark).unwrap() + "name=\"".len();
+    let end = page.text[at..].find('"').unwrap();
+    let key = page.text[at..at + end].to_owned();
+    fields.pop();
+    fields.push((&key, "Dr Sena rang back and sees her at four"));
+    fields.push(("act", "sign"));
+    let page = house.post(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
+    let course = course(&house, id).await;
+    let taken = course.calls.last().unwrap().decided.clone().unwrap();
+    assert_eq!(taken.action, rehab::review::Action::StopAndContact);
+    assert_eq!(course.settled.len(), 1);
+    assert_eq!(course.current_stage, Some(1));
+}
+
+#[tokio::test]
+async fn towards_risk_needs_reason_and_another_name() {
+    let (house, _, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields = all_well(&position);
+    fields.retain(|(name, _)| *name != "joint-morning");
+    fields.push(("joint-morning", "worse"));
+    fields.push(("decide", "advance"));
+    fields.push(("act", "sign"));
+    let page = house.post(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("write the reason"), "{}", page.text);
+    fields.push(("reason", "The knee was knocked on the door"));
+    fields.push(("second-name", "Josie Marwood"));
+    let page = house.post(&address, &fields).await;
+    assert!(
+        page.text.contains("must be another person"),
+        "{}",
+        page.text
+    );
+    fields.retain(|(name, _)| *name != "second-name");
+    fields.push(("second-name", "Dr Thorsby"));
+    let page = house.post(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
+}
+
+#[tokio::test]
+async fn towards_caution_is_free() {
+    let (house, id, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields = all_well(&position);
+    fields.push(("decide", "hold"));
+    fields.push(("act", "sign"));
+    let page = house.post(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
+    assert_eq!(course(&house, id).await.current_stage, Some(1));
+}
+
+#[tokio::test]
+async fn an_impossible_answer_comes_back_with_everything_that_was_typed() {
+    let (house, id, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields = all_well(&position);
+    fields.retain(|(name, _)| *name != "joint-during");
+    fields.push(("joint-during", "44"));
+    fields.push(("joint-said", "left one, after the stair"));
+    fields.push(("act", "sign"));
+    let page = house.post(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        page.text.contains("44 of 10 is not possible"),
+        "{}",
+        page.text
+    );
+    assert!(page.text.contains("left one, after the stair"));
+    assert!(course(&house, id).await.calls.is_empty());
+}
+
+#[tokio::test]
+async fn none_and_a_sign_together_are_refused() {
+    let (house, _, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields = all_well(&position);
+    fields.push(("heart", "faint"));
+    fields.push(("act", "sign"));
+    let page = house.post(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("is marked and a sign too"));
+}
+
+#[tokio::test]
+async fn a_try_without_an_answer_is_kept_and_is_no_news() {
+    let (house, id, address) = silent().await;
+    let before = course(&house, id).await.contacts.len();
+    let page = house
+        .post(&address, &[("kind", "call"), ("act", "no-answer")])
+        .await;
+    assert_eq!(page.status, StatusCode::SEE_OTHER);
+    let after = course(&house, id).await;
+    assert_eq!(after.calls.len(), 1);
+    assert!(!after.calls[0].reached);
+    assert_eq!(after.contacts.len(), before);
+    assert!(house.get(&address).await.text.contains("second try"));
+}
+
+#[tokio::test]
+async fn a_sheet_opened_before_somebody_else_wrote_is_not_signed_unseen() {
+    let (house, id, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    house
+        .post(&address, &[("kind", "call"), ("act", "no-answer")])
+        .await;
+    let mut fields = all_well(&position);
+    fields.push(("act", "sign"));
+    let page = house.post(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("Somebody has written in this case"));
+    assert!(
+        course(&house, id)
+            .await
+            .calls
+            .iter()
+            .all(|call| !call.reached)
+    );
+}
+
+#[tokio::test]
+async fn without_a_page_a_call_gives_none() {
+    let house = house().await;
+    let id = house.write(fenwick(), Vec::new()).await;
+    let address = format!("/people/{id}/call");
+    let page = house.get(&address).await;
+    assert!(page.text.contains("Not asked: no page has been given yet."));
+    let position = hidden(&page, "position");
+    let page = house
+        .post(
+            &address,
+            &[
+                ("kind", "call"),
+                ("position", &position),
+                ("heart", "none"),
+                ("act", "sign"),
+            ],
+        )
+        .await;
+    assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
+    assert_eq!(course(&house, id).await.current_stage, None);
+}
+
+#[tokio::test]
+async fn what_was_said_last_time_stands_beside_the_question_and_on_paper() {
+    let house = house().await;
+    let mut past = signed(date(2026, 11, 9));
+    past.push(session(
+        "fenwick-1951",
+        date(2026, 11, 23),
+        Some(SymptomKind::Palpitations),
+    ));
+    let id = house.write(fenwick(), past).await;
+    let page = house.get(&format!("/people/{id}/call")).await;
+    assert!(page.text.contains("palpitations."), "{}", page.text);
+    assert!(page.text.contains("what was done, in words"));
+    let paper = house.get(&format!("/people/{id}/call/paper")).await;
+    assert_eq!(paper.status, StatusCode::OK);
+    assert!(paper.text.contains("Blank sheet"));
+    assert!(paper.text.contains("Last time: palpitations."));
+}
