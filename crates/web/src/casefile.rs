@@ -105,6 +105,12 @@ impl CaseFile {
                 Word::new(kind_of(happening)).expect("kinds of happenings are words of ours");
             let id = EntryId::generate(clock.now())?;
             let body = write_body(&after.case.id, happening);
+            // An entry that cannot be read again would shut the whole case, so it is tried before it is kept.
+            read_body(kind.as_str(), &body).map_err(|error| {
+                PageError::Refused(format!(
+                    "This was not kept, because it could not be read again ({error}). Go back and shorten what was typed"
+                ))
+            })?;
             let mut draft = Draft::new(id, kind, clock.local(), body);
             draft.expected_position = Some(self.next_position() + step as u64);
             drafts.push(draft);

@@ -38,7 +38,7 @@ fn hidden(page: &Page, name: &str) -> String {
     page.text[at..at + end].to_owned()
 }
 
-fn all_well<'a>(position: &'a str) -> Vec<(&'a str, &'a str)> {
+fn all_well(position: &str) -> Vec<(&str, &str)> {
     vec![
         ("kind", "call"),
         ("position", position),

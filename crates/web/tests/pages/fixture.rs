@@ -32,6 +32,7 @@ pub(crate) struct House {
 /// An answer with its whole text.
 pub(crate) struct Page {
     pub(crate) status: StatusCode,
+    #[allow(dead_code)]
     pub(crate) to: Option<String>,
     pub(crate) text: String,
 }
