@@ -65,9 +65,9 @@ export function notTodayEntry(state, order, rowId) {
  * Somebody felt unwell.
  * @param {import('./state.js').State} state
  * @param {import('./order.js').Order} order
- * @param {string} symptom
+ * @param {string} why
  */
-export function unwellEntry(state, order, symptom) {
+export function unwellEntry(state, order, why) {
   const unwell = /** @type {import('./state.js').Unwell} */ (state.unwell);
   const before = /** @type {any[]} */ (state.entries).filter((one) => one.id === state.entryId)[0] || {};
   const entry = Object.assign({}, before, baseEntry(state, order));
@@ -79,8 +79,10 @@ export function unwellEntry(state, order, symptom) {
     return one;
   });
   const earlier = (before.symptoms || []).filter((/** @type {any} */ one) => named.indexOf(one.kind) < 0);
-  entry.symptoms = earlier.concat(told);
-  entry.stopped_because = `unwell: ${symptom}`;
+  const all = earlier.concat(told);
+  // Nothing named yet is not "asked, and none".
+  if (all.length > 0) entry.symptoms = all;
+  entry.stopped_because = `unwell: ${why}`;
   return entry;
 }
 

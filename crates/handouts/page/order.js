@@ -12,7 +12,7 @@
  *   station: number | null, title: string, short: string, place: string, doing: Doing, easier: Doing}} Cue
  * @typedef {{label: string, next: {kind: string, node?: string}, afterWait: boolean}} Choice
  * @typedef {{head: string, lines: string[], call: string, waitMs: number, question: string, choices: Choice[],
- *   symptom: string | null, nitrate: boolean}} PathNode
+ *   symptom: string | null, lock: boolean, nitrate: boolean}} PathNode
  * @typedef {{kind: string, label: string, known: boolean, lock: boolean}} Sign
  * @typedef {{name: string, number: string, tel: string, text: string, otherwise: string | null}} Reach
  * @typedef {{caseId: string, called: string, letter: string, date: string, stage: number, draft: boolean, approval: string,

@@ -106,7 +106,7 @@ function leftPath(state, old, order, easing) {
 }
 
 /**
- * From the first named symptom on it stands in the notes and the page is closed, also if the device is put away now.
+ * From the first answer on it stands in the notes and the page is closed, also if the device is put away now.
  * @param {import('./state.js').State} state
  * @param {import('./order.js').Order} order
  * @returns {import('./state.js').State}
@@ -114,8 +114,9 @@ function leftPath(state, old, order, easing) {
 function marked(state, order) {
   const unwell = /** @type {import('./state.js').Unwell} */ (state.unwell);
   const node = order.unwell.nodes[unwell.node];
-  if (node.symptom === null) return state;
-  const lock = { date: order.date, letter: order.letter, on: state.day, why: node.symptom };
-  const entries = upsertEntry(state.entries, unwellEntry(state, order, node.symptom));
+  if (!node.lock) return state;
+  const why = node.symptom === null ? unwell.node : node.symptom;
+  const lock = { date: order.date, letter: order.letter, on: state.day, why };
+  const entries = upsertEntry(state.entries, unwellEntry(state, order, why));
   return Object.assign({}, state, { lock, entries });
 }

@@ -176,3 +176,23 @@ test('every screen of the path can be walked to its end', () => {
     assert.equal(seen.size, Object.keys(order.unwell.nodes).length, which);
   }
 });
+
+test('the notes say what was felt: dizzy is not fainted, and a sore joint is no fall', () => {
+  const felt = (...path) => {
+    const player = play().toSession().send('unwell');
+    path.forEach((kind) => choose(player, kind));
+    return (player.entry().symptoms || ['not asked']).map((one) => one.kind || one);
+  };
+  assert.deepEqual(felt('faint', 'faint-passed'), ['dizziness']);
+  assert.deepEqual(felt('faint', 'faint-now'), ['dizziness', 'faint']);
+  assert.deepEqual(felt('fall'), ['not asked']);
+  assert.deepEqual(felt('fall', 'fall-ring'), ['fall']);
+  assert.deepEqual(felt('fall', 'joint', 'joint-rest'), ['other-joint-pain']);
+});
+
+test('the page is closed from the first answer, also where nothing is named yet', () => {
+  const player = play().toSession().send('unwell');
+  choose(player, 'fall');
+  assert.equal(player.state.lock.why, 'fall');
+  assert.equal(player.entry().stopped_because, 'unwell: fall');
+});

@@ -234,6 +234,7 @@ fn screen(node: &Node) -> Json {
             Json::List(node.choices.iter().map(choice).collect()),
         ),
         ("symptom", Json::maybe(node.symptom.as_deref())),
+        ("lock", Json::Flag(node.lock)),
         ("nitrate", Json::Flag(node.nitrate)),
     ])
 }

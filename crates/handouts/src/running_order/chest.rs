@@ -76,7 +76,8 @@ impl Path<'_> {
                 wait_ms: 0,
                 question: String::new(),
                 choices,
-                symptom: symptom_of("chest"),
+                symptom: symptom_of("chest", "chest"),
+                lock: true,
                 nitrate: false,
             };
             self.put(&format!("spray-{number}"), node);
@@ -116,7 +117,8 @@ impl Path<'_> {
             wait_ms: wait_s.saturating_mul(1000),
             question: self.get("chest.gone-ask"),
             choices,
-            symptom: symptom_of("chest"),
+            symptom: symptom_of("chest", "chest"),
+            lock: true,
             nitrate: true,
         };
         self.put(id, node);

@@ -50,8 +50,10 @@ pub struct Node {
     pub question: String,
     /// The choices.
     pub choices: Vec<Choice>,
-    /// Word for the diary: what this node is about.
+    /// Word for the diary: what is felt, as far as it is known here.
     pub symptom: Option<String>,
+    /// Whether reaching it closes the page until the team has spoken to the person.
+    pub lock: bool,
     /// Whether using the nitrate stands behind reaching this node's choices.
     pub nitrate: bool,
 }

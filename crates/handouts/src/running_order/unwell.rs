@@ -103,7 +103,8 @@ impl Path<'_> {
             wait_ms: 0,
             question: self.get(question),
             choices,
-            symptom: symptom_of(kind),
+            symptom: symptom_of(id, kind),
+            lock: true,
             nitrate: false,
         };
         self.put(id, node);
@@ -122,7 +123,8 @@ impl Path<'_> {
             wait_ms: 0,
             question: String::new(),
             choices: self.over(),
-            symptom: symptom_of(kind),
+            symptom: symptom_of(id, kind),
+            lock: true,
             nitrate: false,
         };
         self.put(id, node);
@@ -156,6 +158,7 @@ impl Path<'_> {
             question: self.get("what"),
             choices,
             symptom: None,
+            lock: false,
             nitrate: false,
         };
         self.put("first", node);
@@ -296,17 +299,19 @@ impl Path<'_> {
     }
 }
 
-/// The diary's word for what a branch is about.
-pub(super) fn symptom_of(kind: &str) -> Option<String> {
-    let kind = match kind {
-        "chest" => SymptomKind::ChestDiscomfort,
-        "faint" => SymptomKind::Faint,
-        "racing" => SymptomKind::Palpitations,
-        "shock" => SymptomKind::DeviceShock,
-        "breathless" => SymptomKind::Breathlessness,
-        "sugar" => SymptomKind::LowSugar,
-        "fall" => SymptomKind::Fall,
-        "joint" => SymptomKind::OtherJointPain,
+/// The diary's word for what is felt: a faint only once it is told, and at "a fall, or a joint" nothing yet.
+pub(super) fn symptom_of(id: &str, kind: &str) -> Option<String> {
+    let kind = match (id, kind) {
+        ("fall", _) => return None,
+        ("faint-now", _) => SymptomKind::Faint,
+        (_, "faint") => SymptomKind::Dizziness,
+        (_, "chest") => SymptomKind::ChestDiscomfort,
+        (_, "racing") => SymptomKind::Palpitations,
+        (_, "shock") => SymptomKind::DeviceShock,
+        (_, "breathless") => SymptomKind::Breathlessness,
+        (_, "sugar") => SymptomKind::LowSugar,
+        (_, "fall") => SymptomKind::Fall,
+        (_, "joint") => SymptomKind::OtherJointPain,
         _ => SymptomKind::Other,
     };
     Some(kind.word().to_owned())
