@@ -18,6 +18,7 @@ mod people;
 mod person;
 mod phrases;
 mod router;
+mod service;
 mod sign_in;
 mod statics;
 mod tasks;

@@ -1,7 +1,7 @@
 //! Which address leads where, and what every answer carries.
 
 use crate::app::App;
-use crate::{facts, people, person, sign_in, statics, tasks, today};
+use crate::{facts, people, person, service, sign_in, statics, tasks, today};
 use axum::Router;
 use axum::http::{HeaderName, HeaderValue, header};
 use axum::routing::{get, post};
@@ -38,6 +38,9 @@ pub fn router(app: App) -> Router {
         )
         .route("/people/{id}/written", get(person::show_written))
         .route("/people/{id}/strike", post(person::strike))
+        .route("/service", get(service::show).post(service::write))
+        .route("/service/adopt", post(service::adopt))
+        .route("/service/rules", get(service::show_rules))
         .route("/sign-in", get(sign_in::show).post(sign_in::sign_in))
         .route("/lock", post(sign_in::lock))
         .route("/static/hearthpace.css", get(statics::style))

@@ -68,6 +68,8 @@ impl Ask {
 pub(crate) struct Part {
     pub(crate) title: &'static str,
     pub(crate) about: &'static str,
+    /// Where the built-in value of a setting comes from, by its label.
+    pub(crate) sources: Vec<(String, String)>,
     pub(crate) asks: Vec<Ask>,
 }
 

@@ -13,6 +13,7 @@ pub(super) fn home(known: &Table) -> Form {
     let mut parts = vec![Part {
         title: "Home",
         about: "",
+        sources: Vec::new(),
         asks: vec![
             Ask::new("home.telephone", "Telephone in reach", Kind::YesNo),
             Ask::new(
@@ -63,6 +64,7 @@ fn place(row: usize) -> Part {
     Part {
         title: TITLES.get(row - 1).copied().unwrap_or("Further"),
         about: "",
+        sources: Vec::new(),
         asks: vec![
             Ask::new(at("name"), "Name", Kind::Text),
             Ask::new(at("kind"), "It is a", Kind::Choice(words::place_kinds())),
@@ -82,6 +84,7 @@ pub(super) fn wishes() -> Form {
         parts: vec![Part {
             title: "Wishes",
             about: "",
+            sources: Vec::new(),
             asks: vec![
                 Ask::new(
                     "wishes.goal",
@@ -116,6 +119,7 @@ pub(super) fn function(known: &Table) -> Form {
     let mut parts = vec![Part {
         title: "Walking",
         about: "",
+        sources: Vec::new(),
         asks: vec![
             Ask::new("function.aid", "Walks with", Kind::Choice(words::aids())),
             Ask::new(
@@ -128,6 +132,7 @@ pub(super) fn function(known: &Table) -> Form {
     parts.push(Part {
         title: "Usual symptoms",
         about: "What is normal for this person; only what is worse or new counts as changed.",
+        sources: Vec::new(),
         asks: (1..=symptoms)
             .flat_map(|row| {
                 [
@@ -148,6 +153,7 @@ pub(super) fn function(known: &Table) -> Form {
     parts.push(Part {
         title: "Joints",
         about: "A sore joint changes the exercise, never the heart programme.",
+        sources: Vec::new(),
         asks: (1..=joints)
             .flat_map(|row| {
                 let at = |key: &str| format!("pain[{row}].{key}");

@@ -1,15 +1,15 @@
 //! Facts: the beginning of a case by form or file, and its widening, section by section.
 
-mod ask;
-mod given;
+pub(crate) mod ask;
+pub(crate) mod given;
 mod home;
-mod known;
+pub(crate) mod known;
 mod medicines;
-mod path;
+pub(crate) mod path;
 mod places;
-mod read;
+pub(crate) mod read;
 mod sections;
-mod show;
+pub(crate) mod show;
 mod starter;
 mod tested;
 mod upload;
@@ -34,6 +34,7 @@ use records::{CaseId, Draft, EntryId, NewCase, Word};
 use rehab::assessment::Case;
 use rehab::course::{Course, Happening};
 use sections::{SECTIONS, Section};
+use show::Ways;
 
 /// The form of somebody new, and the way in by a file.
 pub(crate) async fn show_new(signed: Signed) -> Markup {
@@ -44,7 +45,7 @@ fn new_page(signed: &Signed, given: &Given, wrong: &Wrong) -> Markup {
     let form = starter::starter();
     let body = html! {
         (row(&html! {}, &html! { h1.title { (form.title) } p.lead { (form.lead) } }, &upload::way_in()))
-        (show::show(&form, given, wrong, "/people/new", "Write this down", "/people"))
+        (show::show(&form, given, wrong, &Ways { to: "/people/new", button: "Write this down", back: "/people", is_next: true }))
     };
     page(signed, form.title, Nav::People, &body)
 }
@@ -162,7 +163,7 @@ fn section_page(
     };
     let body = html! {
         (row(&html! { (file.called()) }, &html! { h1.title { (form.title) } p.lead { (form.lead) } }, &others))
-        (show::show(&form, given, wrong, &section_address(file.id, section), "Write this down", &address::case(file.id)))
+        (show::show(&form, given, wrong, &Ways { to: &section_address(file.id, section), button: "Write this down", back: &address::case(file.id), is_next: true }))
     };
     page(signed, form.title, Nav::People, &body)
 }

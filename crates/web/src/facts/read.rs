@@ -4,8 +4,8 @@
 use super::ask::{Ask, Form, Kind};
 use super::given::Given;
 use super::{medicines, path, places};
-use formats::SourceFile;
 use formats::tree::{Content, Node, Table};
+use formats::{Problems, SourceFile};
 use jiff::civil::Date;
 use rehab::assessment::Case;
 use std::collections::BTreeMap;
@@ -26,6 +26,20 @@ impl Wrong {
 
 /// The case that comes of answers laid over what is known.
 pub(crate) fn read(form: &Form, given: &Given, base: &Table, on: Date) -> Result<Case, Wrong> {
+    read_as(form, given, base, on, settle_history, |file| {
+        formats::case::from_file(file, Some(on))
+    })
+}
+
+/// What comes of answers laid over what is known; `settle` puts the table in order before it is `taken`.
+pub(crate) fn read_as<T>(
+    form: &Form,
+    given: &Given,
+    base: &Table,
+    on: Date,
+    settle: impl Fn(&mut Table),
+    taken: impl Fn(&SourceFile) -> Result<T, Problems>,
+) -> Result<T, Wrong> {
     let mut wrong = Wrong::default();
     let mut table = base.clone();
     let places = Resolved::of(form, given, &mut table, on);
@@ -40,10 +54,10 @@ pub(crate) fn read(form: &Form, given: &Given, base: &Table, on: Date) -> Result
         }
     }
     let moved = drop_empty_rows(form, given, &mut table);
-    settle_history(&mut table);
+    settle(&mut table);
     let file = SourceFile::from_tree("form", table.into());
-    match formats::case::from_file(&file, Some(on)) {
-        Ok(case) if wrong.0.is_empty() => Ok(case),
+    match taken(&file) {
+        Ok(value) if wrong.0.is_empty() => Ok(value),
         Ok(_) => Err(wrong),
         Err(problems) => {
             for problem in &problems.0 {
@@ -119,7 +133,7 @@ fn answer(ask: &Ask, given: &Given, table: &Table, at: &str) -> Result<Answer, S
             _ => None,
         },
         Kind::Pressure => pressure(text)?,
-        Kind::Ticks { none, .. } => ticks(given, &ask.path, none.is_some()),
+        Kind::Ticks { none, .. } => ticks(given, &ask.path, none.is_some())?,
         Kind::Kinds(_) => kinds(given, &ask.path, table, at),
         Kind::Commas => list(
             text.split(',')
@@ -173,7 +187,7 @@ fn list(items: impl Iterator<Item = Result<Node, String>>) -> Result<Option<Node
 }
 
 /// "None of these" is asked and absent: an empty list. Nothing ticked is not asked.
-fn ticks(given: &Given, name: &str, can_say_none: bool) -> Option<Node> {
+fn ticks(given: &Given, name: &str, can_say_none: bool) -> Result<Option<Node>, String> {
     let words: Vec<&str> = given.all(name).collect();
     let some: Vec<Node> = words
         .iter()
@@ -181,7 +195,12 @@ fn ticks(given: &Given, name: &str, can_say_none: bool) -> Option<Node> {
         .map(|word| (*word).into())
         .collect();
     let none = can_say_none && words.contains(&"none");
-    (!some.is_empty() || none).then(|| Content::List(some).into())
+    if none && !some.is_empty() {
+        return Err(
+            "none of these is ticked, and one of these too; take one of the two out".to_owned(),
+        );
+    }
+    Ok((!some.is_empty() || none).then(|| Content::List(some).into()))
 }
 
 /// Tables with a key `kind`: those that are known keep their other keys.

@@ -82,7 +82,12 @@ fn form(title: &'static str, lead: &'static str, parts: Vec<Part>) -> Form {
 }
 
 fn part(title: &'static str, about: &'static str, asks: Vec<Ask>) -> Part {
-    Part { title, about, asks }
+    Part {
+        title,
+        about,
+        sources: Vec::new(),
+        asks,
+    }
 }
 
 fn examination() -> Form {

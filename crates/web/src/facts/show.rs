@@ -7,26 +7,32 @@ use crate::layout::row;
 use crate::phrases::{counted, sentence};
 use maud::{Markup, html};
 
+/// Where a form goes, and the words of its ways out.
+pub(crate) struct Ways<'a> {
+    pub(crate) to: &'a str,
+    pub(crate) button: &'a str,
+    pub(crate) back: &'a str,
+    /// Whether sending it is the thing to do on its page.
+    pub(crate) is_next: bool,
+}
+
 /// Draws a form.
-pub(crate) fn show(
-    form: &Form,
-    given: &Given,
-    wrong: &Wrong,
-    address: &str,
-    button: &str,
-    back: &str,
-) -> Markup {
+pub(crate) fn show(form: &Form, given: &Given, wrong: &Wrong, ways: &Ways<'_>) -> Markup {
+    let class = if ways.is_next { "do" } else { "act plain" };
     html! {
-        form method="post" action=(address) novalidate {
+        form method="post" action=(ways.to) novalidate {
             @if !wrong.0.is_empty() { (row(&html! {}, &summary(form, wrong), &html! {})) }
             @for part in &form.parts {
                 (row(
                     &html! { b { (part.title) } },
                     &html! { div.asks { @for ask in &part.asks { (question(ask, given, wrong)) } } },
-                    &html! { @if !part.about.is_empty() { p { (part.about) } } },
+                    &html! { @if !part.about.is_empty() { p { (part.about) } }
+                        @if !part.sources.is_empty() {
+                            details { summary.more { "Where these come from" } dl.from-where { @for (label, from) in &part.sources { dt { (label) } dd { (from) } } } }
+                        } },
                 ))
             }
-            (row(&html! {}, &html! { p.acts { button.do type="submit" { (button) } a.act href=(back) { "Leave it" } } }, &html! {}))
+            (row(&html! {}, &html! { p.acts { button class=(class) type="submit" { (ways.button) } a.act href=(ways.back) { "Leave it" } } }, &html! {}))
         }
     }
 }
@@ -80,7 +86,7 @@ fn described(ask: &Ask, wrong: Option<&str>) -> Option<String> {
 
 fn around(ask: &Ask, wrong: Option<&str>, field: &Markup) -> Markup {
     let id = id(&ask.path);
-    let wide = matches!(ask.kind, Kind::Medicines);
+    let wide = matches!(ask.kind, Kind::Medicines) || ask.hint.len() > 60;
     html! {
         div.ask.wide[wide] {
             label for=(id) { (ask.label) }

@@ -1,7 +1,7 @@
 //! The beginning: twelve answers that make a cautious start; everything else stays to be found out.
 
 use super::ask::{Ask, Form, Kind, Part};
-use super::words::{aids, events, procedures, rhythms, sexes, standings};
+use super::words::{aids, events, procedures, rhythms, sexes, standings, usual_few};
 
 /// The form of a new case.
 pub(crate) fn starter() -> Form {
@@ -18,6 +18,7 @@ fn person() -> Part {
     Part {
         title: "Who",
         about: "The called-name stands on every page that the person gets.",
+        sources: Vec::new(),
         asks: vec![
             Ask::new("person.name", "Full name", Kind::Text),
             Ask::new("person.called", "Wants to be called", Kind::Text)
@@ -36,6 +37,7 @@ fn event() -> Part {
     Part {
         title: "What happened",
         about: "The newest event is the reason for referral. After an operation its day decides what must be spared, and how long.",
+        sources: Vec::new(),
         asks: vec![
             Ask::new("event[1].kind", "Heart event", Kind::Choice(events())),
             Ask::new("event[1].date", "On", Kind::Day),
@@ -52,6 +54,7 @@ fn heart() -> Part {
     Part {
         title: "Heart and medicines",
         about: "Every medicine on a line of its own. Names that are not recognised are asked about, never skipped.",
+        sources: Vec::new(),
         asks: vec![
             Ask::new("heart.rhythm", "Rhythm", Kind::Choice(rhythms())),
             Ask::new("heart.device", "Device", Kind::Device),
@@ -63,6 +66,12 @@ fn heart() -> Part {
             .hint("Of a defibrillator; without it no pulse limit and no signature"),
             Ask::new("medicine", "Medicines", Kind::Medicines)
                 .hint("One on a line: bisoprolol 2.5 mg since 2026-08-31"),
+            Ask::new(
+                "usual_symptom",
+                "What is usual for this person",
+                Kind::Kinds(usual_few()),
+            )
+            .hint("Only what is worse or new will count as changed"),
             Ask::new(
                 "nitrate.prescribed",
                 "Spray or tablet for the chest prescribed",
@@ -77,6 +86,7 @@ fn everyday() -> Part {
     Part {
         title: "At home",
         about: "The session is a walk from place to place; heights and rails can be written later.",
+        sources: Vec::new(),
         asks: vec![
             Ask::new("function.aid", "Walks with", Kind::Choice(aids())),
             Ask::new(

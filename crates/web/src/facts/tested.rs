@@ -77,6 +77,7 @@ fn walks() -> Part {
     Part {
         title: "Walking and stepping",
         about: "Norms hold only for the standard course and without aid; the program says so where it matters.",
+        sources: Vec::new(),
         asks: vec![
             number("walk", "distance_m", "Six-minute walk", "Metres"),
             number(
@@ -104,6 +105,7 @@ fn balance() -> Part {
     Part {
         title: "Rising and balance",
         about: "One of these settles the balance, and with it which standing exercises suit.",
+        sources: Vec::new(),
         asks: vec![
             number("up-and-go", "seconds", "Timed up and go", "Seconds"),
             day("up-and-go"),
@@ -127,6 +129,7 @@ fn exercise() -> Part {
     Part {
         title: "Exercise test",
         about: "From the hospital's report. Only a measured capacity can prove low risk.",
+        sources: Vec::new(),
         asks: vec![
             number("exercise", "peak_hr_bpm", "Peak pulse", "A minute"),
             number("exercise", "peak_mets", "Peak load", "METs"),

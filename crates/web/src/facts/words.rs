@@ -70,3 +70,18 @@ pub(super) fn history() -> Choices {
         .map(|one| (one.word(), one.word().replace('-', " ")))
         .collect()
 }
+
+/// The usual symptoms asked at the beginning.
+pub(super) fn usual_few() -> Choices {
+    const FEW: [SymptomKind; 6] = [
+        SymptomKind::ChestDiscomfort,
+        SymptomKind::Breathlessness,
+        SymptomKind::Dizziness,
+        SymptomKind::KneePain,
+        SymptomKind::HipPain,
+        SymptomKind::ShoulderPain,
+    ];
+    FEW.iter()
+        .map(|one| (one.word(), one.word().replace('-', " ")))
+        .collect()
+}

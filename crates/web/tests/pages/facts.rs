@@ -275,10 +275,15 @@ async fn widening_a_case_takes_nothing_away() {
 
 /// What a browser would send of a form that is sent as it came.
 fn fields_of(html: &str) -> Vec<(String, String)> {
-    let form = html
-        .split("<form method=\"post\" action=\"/people/")
-        .nth(1)
-        .unwrap();
+    fields_in(
+        html.split("<form method=\"post\" action=\"/people/")
+            .nth(1)
+            .unwrap(),
+    )
+}
+
+/// The fields of a form, from its beginning on.
+pub(crate) fn fields_in(form: &str) -> Vec<(String, String)> {
     let form = form.split("</form>").next().unwrap();
     let attribute = |tag: &str, name: &str| {
         let start = tag.find(&format!(" {name}=\""))? + name.len() + 3;

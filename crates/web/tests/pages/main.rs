@@ -9,4 +9,5 @@ mod call;
 mod facts;
 mod fixture;
 mod person;
+mod service;
 mod today;

@@ -1,0 +1,97 @@
+//! The service's settings and their adoption.
+
+use crate::fixture::house;
+use axum::http::StatusCode;
+
+#[tokio::test]
+async fn settings_show_where_they_come_from_and_are_adopted_under_a_name() {
+    let house = house().await;
+    let page = house.get("/service").await;
+    assert_eq!(page.status, StatusCode::OK, "{}", page.text);
+    assert!(page.text.contains("Not adopted yet"));
+    assert!(page.text.contains("Our default.") && page.text.contains("Pernick"));
+    assert_eq!(
+        page.text.matches("class=\"do\"").count(),
+        1,
+        "one solid block a page"
+    );
+    let adopted = house.post("/service/adopt", &[("position", "0")]).await;
+    assert_eq!(adopted.status, StatusCode::SEE_OTHER, "{}", adopted.text);
+    let page = house.get("/service").await;
+    assert!(
+        page.text
+            .contains("Adopted by Josie Marwood, physiotherapist on 25 November 2026")
+    );
+    // Settings that changed since the page was opened are not signed.
+    let stale = house.post("/service/adopt", &[("position", "0")]).await;
+    assert_eq!(stale.status, StatusCode::CONFLICT);
+}
+
+#[tokio::test]
+async fn a_change_ends_the_adoption_and_counts_at_once() {
+    let house = house().await;
+    house.post("/service/adopt", &[("position", "0")]).await;
+    let mut fields = whole(&house.get("/service").await.text);
+    for (name, value) in &mut fields {
+        match name.as_str() {
+            "name" => *value = "Ellerdale home heart team".to_owned(),
+            "emergency.number" => *value = "999".to_owned(),
+            "emergency.text" => *value = "Ring 999 and sit down.".to_owned(),
+            "icd_margin_bpm" => *value = "25".to_owned(),
+            _ => {}
+        }
+    }
+    let borrowed: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    let kept = house.post("/service", &borrowed).await;
+    assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    let page = house.get("/service").await;
+    assert!(
+        page.text.contains("Ellerdale home heart team") && page.text.contains("Not adopted yet")
+    );
+    let service = newest(&house).await;
+    assert_eq!(service.icd_margin_bpm, 25.0);
+    assert_eq!(service.emergency.unwrap().number, "999");
+    assert_eq!(service.nitrate, None, "empty steps are no protocol");
+}
+
+#[tokio::test]
+async fn a_setting_outside_its_range_is_refused_at_its_field() {
+    let house = house().await;
+    let mut fields = whole(&house.get("/service").await.text);
+    fields
+        .iter_mut()
+        .find(|(name, _)| name == "icd_margin_bpm")
+        .unwrap()
+        .1 = "-5".to_owned();
+    let borrowed: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    let page = house.post("/service", &borrowed).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("icd_margin_bpm-wrong") && page.text.contains("value=\"-5\""));
+}
+
+#[tokio::test]
+async fn every_rule_is_listed_with_its_source() {
+    let house = house().await;
+    let page = house.get("/service/rules").await;
+    let count = rehab::rules::rules().count();
+    assert!(page.text.contains(&format!("{count} in all")));
+    for rule in rehab::rules::rules() {
+        assert!(page.text.contains(rule.id.0), "{}", rule.id);
+    }
+}
+
+async fn newest(house: &crate::fixture::House) -> rehab::service::Service {
+    let entries = house.store.service_entries(house.user).await.unwrap();
+    formats::service::read("service.json", &entries.last().unwrap().body).unwrap()
+}
+
+/// What a browser would send of the settings' form.
+fn whole(html: &str) -> Vec<(String, String)> {
+    crate::facts::fields_in(html.split("action=\"/service\"").nth(1).unwrap())
+}
