@@ -5,11 +5,17 @@ use records::{LockedStore, Store, User};
 use rehab::programme::Exercises;
 use rehab::service::Service;
 use rehab::wording::Words;
+use std::path::PathBuf;
 use std::sync::{Arc, PoisonError, RwLock};
+
+/// Names of this machine itself.
+const OWN_NAMES: [&str; 3] = ["localhost", "127.0.0.1", "[::1]"];
 
 /// Whether the record is unlocked.
 #[derive(Clone, Debug)]
 pub enum Door {
+    /// The folder holds no record yet: the first to come sets one up.
+    New(PathBuf),
     /// Nobody has signed in since the start: nothing of a patient can be read.
     Locked(LockedStore),
     /// Unlocked by somebody who signed in.
@@ -39,6 +45,8 @@ struct Inner {
     exercises: Exercises,
     words: Words,
     clock: Clock,
+    /// Names under which the program may be asked; any port.
+    hosts: Vec<String>,
     /// A demonstration: this user is signed in without a passphrase, and every patient is invented.
     demonstration: Option<User>,
 }
@@ -60,6 +68,34 @@ impl App {
         Self::with(Door::Open(store), clock, Some(user))
     }
 
+    /// A server on a folder that holds no record yet: the first page sets one up.
+    ///
+    /// # Errors
+    /// When the data that the program carries cannot be read.
+    pub fn new_record(dir: PathBuf, clock: Clock) -> Result<Self, AppError> {
+        Self::with(Door::New(dir), clock, None)
+    }
+
+    /// Lets the program be asked under one more name, for a team server: without it only this machine's own names
+    /// are answered, so that no page of elsewhere can reach it under a name of its own.
+    #[must_use]
+    pub fn under_name(mut self, name: &str) -> Self {
+        if let Some(inner) = Arc::get_mut(&mut self.inner) {
+            inner.hosts.push(name.to_ascii_lowercase());
+        }
+        self
+    }
+
+    /// Whether the name that a request asks for is one of ours.
+    pub(crate) fn answers_to(&self, host: &str) -> bool {
+        let name = match host.rsplit_once(':') {
+            Some((name, port)) if port.bytes().all(|byte| byte.is_ascii_digit()) => name,
+            _ => host,
+        };
+        let name = name.to_ascii_lowercase();
+        OWN_NAMES.contains(&name.as_str()) || self.inner.hosts.contains(&name)
+    }
+
     fn with(door: Door, clock: Clock, demonstration: Option<User>) -> Result<Self, AppError> {
         Ok(Self {
             inner: Arc::new(Inner {
@@ -68,6 +104,7 @@ impl App {
                 exercises: formats::exercises()?,
                 words: formats::words("en-GB")?,
                 clock,
+                hosts: Vec::new(),
                 demonstration,
             }),
         })
@@ -111,7 +148,7 @@ impl App {
     pub(crate) fn store(&self) -> Option<Store> {
         match self.door() {
             Door::Open(store) => Some(store),
-            Door::Locked(_) => None,
+            Door::Locked(_) | Door::New(_) => None,
         }
     }
 

@@ -11,6 +11,19 @@ pub(crate) enum PageError {
     /// Nobody is signed in.
     #[error("You are not signed in")]
     SignInFirst,
+    /// The session waits for its passphrase.
+    #[error("The page is locked")]
+    Locked,
+    /// Somebody sent a form without being signed in (any more).
+    #[error(
+        "You are not signed in any more, so nothing was kept yet. Sign in in a second window, come back to this one and load it again: what you typed is sent once more"
+    )]
+    SignInBeside,
+    /// The request asks for another name than ours.
+    #[error(
+        "This address is not one of this program's. Use the address that it printed when it started"
+    )]
+    WrongName,
     /// There is no such page or person.
     #[error("{0}")]
     NotFound(String),
@@ -45,7 +58,8 @@ impl From<records::Error> for PageError {
 impl PageError {
     fn status(&self) -> StatusCode {
         match self {
-            Self::SignInFirst => StatusCode::UNAUTHORIZED,
+            Self::SignInFirst | Self::SignInBeside | Self::Locked => StatusCode::UNAUTHORIZED,
+            Self::WrongName => StatusCode::MISDIRECTED_REQUEST,
             Self::NotFound(_) => StatusCode::NOT_FOUND,
             Self::Refused(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Conflict => StatusCode::CONFLICT,
@@ -60,7 +74,11 @@ impl IntoResponse for PageError {
         if matches!(self, Self::SignInFirst) {
             return Redirect::to("/sign-in").into_response();
         }
+        if matches!(self, Self::Locked) {
+            return Redirect::to("/locked").into_response();
+        }
         let title = match self.status() {
+            StatusCode::UNAUTHORIZED => "Sign in first",
             StatusCode::NOT_FOUND => "This page is not here",
             StatusCode::FORBIDDEN => "This is not yours to do",
             StatusCode::CONFLICT => "Something was written meanwhile",

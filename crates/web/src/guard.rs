@@ -2,9 +2,12 @@
 
 use crate::app::App;
 use crate::error::PageError;
-use axum::extract::FromRequestParts;
-use axum::http::header::COOKIE;
+use axum::extract::{FromRequestParts, Request, State};
+use axum::http::Method;
+use axum::http::header::{COOKIE, HOST};
 use axum::http::request::Parts;
+use axum::middleware::Next;
+use axum::response::{IntoResponse, Response};
 use records::{Reading, SessionToken, Store, User, Word};
 
 /// Name of the session cookie.
@@ -32,11 +35,29 @@ impl Signed {
     }
 }
 
+/// Answers only to names of this machine and of the service, so that a page of elsewhere cannot come in by a name that
+/// it points here.
+pub(crate) async fn check_host(State(app): State<App>, request: Request, next: Next) -> Response {
+    let host = request
+        .headers()
+        .get(HOST)
+        .and_then(|value| value.to_str().ok());
+    match host {
+        Some(host) if app.answers_to(host) => next.run(request).await,
+        _ => PageError::WrongName.into_response(),
+    }
+}
+
 impl FromRequestParts<App> for Signed {
     type Rejection = PageError;
 
     async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, PageError> {
-        let store = app.store().ok_or(PageError::SignInFirst)?;
+        // What was typed into a form must not be lost by a redirect.
+        let first = || match parts.method {
+            Method::GET | Method::HEAD => PageError::SignInFirst,
+            _ => PageError::SignInBeside,
+        };
+        let store = app.store().ok_or_else(first)?;
         if let Some(user) = app.demonstration_user() {
             return Ok(Self {
                 app: app.clone(),
@@ -44,7 +65,7 @@ impl FromRequestParts<App> for Signed {
                 user: user.clone(),
             });
         }
-        let token = session_token(parts).ok_or(PageError::SignInFirst)?;
+        let token = session_token(parts).ok_or_else(first)?;
         let session = store.find_session(&token, app.clock().now()).await?;
         match session {
             Some(session) if !session.locked => Ok(Self {
@@ -52,7 +73,8 @@ impl FromRequestParts<App> for Signed {
                 store,
                 user: session.user,
             }),
-            _ => Err(PageError::SignInFirst),
+            Some(_) if parts.method == Method::GET => Err(PageError::Locked),
+            _ => Err(first()),
         }
     }
 }

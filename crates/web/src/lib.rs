@@ -19,6 +19,7 @@ mod person;
 mod phrases;
 mod router;
 mod service;
+mod set_up;
 mod sign_in;
 mod statics;
 mod tasks;

@@ -1,9 +1,11 @@
 //! Which address leads where, and what every answer carries.
 
 use crate::app::App;
-use crate::{facts, people, person, service, sign_in, statics, tasks, today};
+use crate::guard::check_host;
+use crate::{facts, people, person, service, set_up, sign_in, statics, tasks, today};
 use axum::Router;
 use axum::http::{HeaderName, HeaderValue, header};
+use axum::middleware::from_fn_with_state;
 use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::csrf::CsrfLayer;
@@ -43,12 +45,17 @@ pub fn router(app: App) -> Router {
         .route("/service/rules", get(service::show_rules))
         .route("/sign-in", get(sign_in::show).post(sign_in::sign_in))
         .route("/lock", post(sign_in::lock))
+        .route("/locked", get(sign_in::show_locked))
+        .route("/unlock", post(sign_in::unlock))
+        .route("/sign-out", post(sign_in::sign_out))
+        .route("/set-up", get(set_up::show).post(set_up::set_up))
+        .route("/for-your-name", get(today::show_for_your_name))
         .route("/static/hearthpace.css", get(statics::style))
         .route("/static/hearthpace.js", get(statics::script))
         .route("/static/regular.woff2", get(statics::regular))
         .route("/static/bold.woff2", get(statics::bold))
         .merge(tasks::routes())
-        .with_state(app);
+        .with_state(app.clone());
     pages
         .layer(RequestBodyLimitLayer::new(MOST_BYTES))
         .layer(CsrfLayer::new())
@@ -56,6 +63,8 @@ pub fn router(app: App) -> Router {
         .layer(fixed(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
         .layer(fixed(header::REFERRER_POLICY, "no-referrer"))
         .layer(fixed(header::X_FRAME_OPTIONS, "DENY"))
+        .layer(fixed(header::CACHE_CONTROL, "no-store"))
+        .layer(from_fn_with_state(app, check_host))
         .layer(CatchPanicLayer::new())
 }
 

@@ -28,6 +28,9 @@ pub(crate) async fn show(State(app): State<App>) -> Response {
     if app.is_demonstration() {
         return Redirect::to("/").into_response();
     }
+    if matches!(app.door(), Door::New(_)) {
+        return Redirect::to("/set-up").into_response();
+    }
     form("", None).into_response()
 }
 
@@ -63,6 +66,7 @@ async fn check(app: &App, typed: &SignIn) -> Result<User, records::Error> {
     let now = app.clock().now();
     match app.door() {
         Door::Open(store) => store.sign_in(&typed.name, &passphrase, now).await,
+        Door::New(dir) => Err(records::Error::NoRecord { dir }),
         Door::Locked(locked) => {
             let (store, user) = locked.unlock(&typed.name, &passphrase, now).await?;
             app.open_door(store);
@@ -84,10 +88,63 @@ async fn start_session(app: &App, user: &User) -> Result<Response, PageError> {
     Ok(([(SET_COOKIE, cookie)], Redirect::to("/")).into_response())
 }
 
-/// Locks the browser's session; the passphrase opens it again.
+/// Locks the browser's session between two houses; its passphrase opens it again.
 pub(crate) async fn lock(State(app): State<App>, parts: Parts) -> Result<Response, PageError> {
+    if let (Some(store), Some(token)) = (app.store(), session_token(&parts)) {
+        store.lock_session(&token, app.clock().now()).await?;
+    }
+    Ok(Redirect::to("/locked").into_response())
+}
+
+/// The page of a locked session: it shows nothing of anybody.
+pub(crate) async fn show_locked() -> Markup {
+    locked_form(None)
+}
+
+fn locked_form(error: Option<&str>) -> Markup {
+    let body = html! {
+        p.lead { "Nothing of anybody is shown until your passphrase opens it again." }
+        form method="post" action="/unlock" {
+            (field(&Field { kind: "password", error, autocomplete: "current-password", ..Field::text("passphrase", "Passphrase") }))
+            p.acts { button.do type="submit" { "Open" } }
+        }
+        form method="post" action="/sign-out" { p.acts { button.act.plain type="submit" { "Sign out" } } }
+    };
+    plain_page("Locked", Nav::None, &body)
+}
+
+#[derive(Deserialize)]
+pub(crate) struct Unlock {
+    passphrase: String,
+}
+
+pub(crate) async fn unlock(
+    State(app): State<App>,
+    parts: Parts,
+    Form(typed): Form<Unlock>,
+) -> Result<Response, PageError> {
+    let store = app.store().ok_or(PageError::SignInFirst)?;
+    let token = session_token(&parts).ok_or(PageError::SignInFirst)?;
+    let passphrase = Passphrase::new(typed.passphrase);
+    match store
+        .unlock_session(&token, &passphrase, app.clock().now())
+        .await
+    {
+        Ok(Some(_)) => Ok(Redirect::to("/").into_response()),
+        Ok(None) => Err(PageError::SignInFirst),
+        Err(error @ (records::Error::WrongPassphrase { .. } | records::Error::TooSoon { .. })) => {
+            let page = locked_form(Some(&error.to_string()));
+            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+        }
+        Err(other) => Err(other.into()),
+    }
+}
+
+/// Ends the session.
+pub(crate) async fn sign_out(State(app): State<App>, parts: Parts) -> Result<Response, PageError> {
     if let (Some(store), Some(token)) = (app.store(), session_token(&parts)) {
         store.end_session(&token).await?;
     }
-    Ok(Redirect::to("/sign-in").into_response())
+    let gone = format!("{COOKIE_NAME}=; HttpOnly; SameSite=Strict; Path=/; Max-Age=0");
+    Ok(([(SET_COOKIE, gone)], Redirect::to("/sign-in")).into_response())
 }

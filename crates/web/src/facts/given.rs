@@ -17,6 +17,12 @@ impl Given {
         found.map_or("", |(_, value)| value.trim())
     }
 
+    /// The first value of a name exactly as typed, for passphrases.
+    pub(crate) fn raw(&self, name: &str) -> &str {
+        let found = self.values.iter().find(|(known, _)| known == name);
+        found.map_or("", |(_, value)| value)
+    }
+
     /// Every value of a name.
     pub(crate) fn all<'a>(&'a self, name: &'a str) -> impl Iterator<Item = &'a str> {
         self.values

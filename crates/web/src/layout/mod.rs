@@ -47,6 +47,7 @@ pub(crate) fn page(signed: &Signed, title: &str, nav: Nav, body: &Markup) -> Mar
         span.who { (signed.user.full_name) }
         @if !signed.app.is_demonstration() {
             form.inline method="post" action="/lock" { button.lock { "Lock" } }
+            form.inline method="post" action="/sign-out" { button.lock { "Sign out" } }
         }
     };
     let notice = signed.app.is_demonstration().then(|| {

@@ -13,7 +13,7 @@ use crate::facts::read::{Wrong, read_as};
 use crate::facts::show::{Ways, show as form};
 use crate::guard::Signed;
 use crate::layout::{Nav, page, row};
-use crate::phrases::full_day;
+use crate::phrases::{full_day, sentence};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use formats::tree::{Content, Notation, Table};
@@ -50,7 +50,7 @@ async fn drawn(
     let margin =
         html! { p { a href="/service/rules" { "Every rule and cut-off, with its source" } } };
     let body = html! {
-        (row(&html! {}, &html! { h1.title { (service.name) } p.lead { (settings.lead) } (adoption(signed, service, position)) }, &margin))
+        (row(&html! {}, &html! { h1.title { (sentence(&service.name)) } p.lead { (settings.lead) } (adoption(signed, service, position)) }, &margin))
         @if may_write { (form(&settings, given, wrong, &ways)) }
         @else { (row(&html! {}, &html! { p { "Only the lead or an administrator changes settings. They are printed with every programme." } }, &html! {})) }
     };
@@ -73,12 +73,12 @@ fn adoption(signed: &Signed, service: &Service, position: usize) -> Markup {
         @match &service.adopted {
             Some(adopted) => p.stands { "Adopted by " (adopted.by) " on " (full_day(adopted.date)) "." },
             None => {
-                p.stands { "Not adopted yet: only invented people can be signed for." }
+                p.stands { "Not adopted yet: only invented people can be signed for. The lead looks at every setting and signs." }
                 @if !missing.is_empty() { p { "Missing: " (missing.join(", ")) ". Nothing is handed out without." } }
                 @if signed.user.roles.lead {
                     form method="post" action="/service/adopt" {
                         input type="hidden" name="position" value=(position);
-                        p.acts { button.do type="submit" { "I have looked at every setting and adopt them, " (signed.user.full_name) } }
+                        p.acts { button.do type="submit" { "Adopt these settings as " (signed.user.full_name.split(',').next().unwrap_or_default()) } }
                     }
                 } @else { p { "The lead looks at every setting and signs here." } }
             }

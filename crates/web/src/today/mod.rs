@@ -1,7 +1,10 @@
 //! Today: who needs what and why, in sentences; the others go on as agreed.
 
 mod gather;
+mod name;
 mod say;
+
+pub(crate) use name::show as show_for_your_name;
 
 use crate::address;
 use crate::error::PageError;

@@ -6,6 +6,7 @@
 )]
 
 mod call;
+mod entry;
 mod facts;
 mod fixture;
 mod person;

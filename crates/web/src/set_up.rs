@@ -1,0 +1,148 @@
+//! The first page of a new record: the service's name, the first user, and the recovery sheet, shown once.
+
+use crate::app::{App, Door};
+use crate::error::PageError;
+use crate::facts::given::Given;
+use crate::layout::{Field, Nav, field, plain_page};
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+use formats::tree::Notation;
+use maud::{Markup, html};
+use records::{
+    CaseId, Created, Draft, EntryId, NewRecord, NewUser, Passphrase, PassphraseCost, Roles, Store,
+    Word,
+};
+use rehab::service::Service;
+use std::collections::BTreeMap;
+
+type Wrong = BTreeMap<&'static str, String>;
+
+pub(crate) async fn show(State(app): State<App>) -> Response {
+    match app.door() {
+        Door::New(_) => form(&Given::default(), &Wrong::new()).into_response(),
+        _ => Redirect::to("/sign-in").into_response(),
+    }
+}
+
+fn form(given: &Given, wrong: &Wrong) -> Markup {
+    let ask = |name: &'static str, label, hint, kind, autocomplete| {
+        let value = if kind == "password" {
+            ""
+        } else {
+            given.one(name)
+        };
+        let error = wrong.get(name).map(String::as_str);
+        field(&Field {
+            hint,
+            value,
+            error,
+            kind,
+            autocomplete,
+            ..Field::text(name, label)
+        })
+    };
+    let body = html! {
+        p.lead { "There is no record here yet. You are the first user: practitioner, lead and administrator; others are added later." }
+        form method="post" action="/set-up" novalidate {
+            (ask("service", "Name of the service", "It stands on every page", "text", "off"))
+            (ask("full_name", "Your name and role", "As it stands under what you sign: Josie Marwood, physiotherapist", "text", "name"))
+            (ask("sign_in", "Short name for signing in", "", "text", "username"))
+            (ask("passphrase", "Passphrase", "Several words are good. It is stored nowhere and cannot be asked for", "password", "new-password"))
+            (ask("again", "The passphrase once more", "", "password", "new-password"))
+            p.acts { button.do type="submit" { "Make the record" } }
+        }
+    };
+    plain_page("A new record", Nav::None, &body)
+}
+
+pub(crate) async fn set_up(State(app): State<App>, given: Given) -> Result<Response, PageError> {
+    let Door::New(dir) = app.door() else {
+        return Ok(Redirect::to("/sign-in").into_response());
+    };
+    let wrong = what_is_wrong(&given);
+    if !wrong.is_empty() {
+        return Ok(refused(&given, &wrong));
+    }
+    let new = NewRecord {
+        first_user: NewUser {
+            sign_in: given.one("sign_in").to_owned(),
+            full_name: given.one("full_name").to_owned(),
+            roles: Roles::ALL,
+        },
+        passphrase: Some(Passphrase::new(given.raw("passphrase").to_owned())),
+        key: None,
+        cost: PassphraseCost::STANDARD,
+    };
+    let created = match Store::create(&dir, &new, app.clock().now()).await {
+        Ok(created) => created,
+        Err(error @ records::Error::PassphraseTooShort { .. }) => {
+            return Ok(refused(
+                &given,
+                &Wrong::from([("passphrase", error.to_string())]),
+            ));
+        }
+        Err(error) => return Err(error.into()),
+    };
+    name_service(&app, &created, given.one("service")).await?;
+    let page = recovery(&created);
+    app.open_door(created.store);
+    Ok(page.into_response())
+}
+
+fn refused(given: &Given, wrong: &Wrong) -> Response {
+    (StatusCode::UNPROCESSABLE_ENTITY, form(given, wrong)).into_response()
+}
+
+fn what_is_wrong(given: &Given) -> Wrong {
+    let mut wrong = Wrong::new();
+    for (name, what) in [
+        ("service", "the service has no name yet; write it"),
+        (
+            "full_name",
+            "what you sign needs your name; write it with your role",
+        ),
+        ("sign_in", "a short name is needed to sign in; write one"),
+    ] {
+        if given.one(name).is_empty() {
+            wrong.insert(name, what.to_owned());
+        }
+    }
+    let passphrase = given.raw("passphrase").to_owned();
+    let typed_again = given.raw("again") == passphrase;
+    if let Err(error) = Passphrase::new(passphrase).check_strength() {
+        wrong.insert("passphrase", error.to_string());
+    } else if !typed_again {
+        wrong.insert(
+            "again",
+            "the two are not the same; type the passphrase again in both".to_owned(),
+        );
+    }
+    wrong
+}
+
+async fn name_service(app: &App, created: &Created, name: &str) -> Result<(), PageError> {
+    let mut service = Service::cautious();
+    service.name = name.to_owned();
+    let clock = app.clock();
+    let kind = Word::new("service").expect("the kind is a word of ours");
+    let body = formats::service::write(&service, Notation::Json).into_bytes();
+    let draft = Draft::new(EntryId::generate(clock.now())?, kind, clock.local(), body);
+    created
+        .store
+        .append(CaseId::SERVICE, created.first_user, draft, clock.now())
+        .await?;
+    Ok(())
+}
+
+/// The only time the recovery text is seen.
+fn recovery(created: &Created) -> Markup {
+    let text = created.recovery.to_text();
+    let body = html! {
+        p.lead { "Print this page now or copy the text by hand. It opens the record when every passphrase is lost, and it is not shown again." }
+        p.recovery { (text.as_str()) }
+        p { "Keep it locked away, and not with this machine. Whoever holds it and the file can read everything." }
+        p.acts { a.do href="/sign-in" { "It is on paper; sign in" } }
+    };
+    plain_page("The recovery sheet", Nav::None, &body)
+}
