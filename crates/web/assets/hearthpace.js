@@ -72,3 +72,13 @@
     if (button && button.value === "follow") { event.preventDefault(); ask(); }
   });
 })();
+// Leaving a form marked with data-keep asks first, once something was written in it.
+(function () {
+  "use strict";
+  var form = document.querySelector("form[data-keep]");
+  if (!form) return;
+  var changed = false;
+  form.addEventListener("change", function () { changed = true; });
+  form.addEventListener("submit", function () { changed = false; });
+  window.addEventListener("beforeunload", function (event) { if (changed) event.preventDefault(); });
+})();

@@ -6,6 +6,7 @@
 #![expect(dead_code, reason = "parts of the shell that the next pages use")]
 
 mod address;
+mod alone;
 mod app;
 mod call;
 mod casefile;
@@ -13,7 +14,9 @@ mod clock;
 mod error;
 mod facts;
 mod guard;
+mod inbox;
 mod layout;
+mod pack;
 mod people;
 mod person;
 mod phrases;
@@ -25,6 +28,7 @@ mod statics;
 mod tasks;
 mod today;
 mod typed;
+mod watched;
 
 pub use app::{App, AppError, Door};
 pub use casefile::{personal, summary};

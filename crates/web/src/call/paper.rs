@@ -49,7 +49,7 @@ fn question(asking: &Asking<'_>, one: &Row) -> Markup {
         section.pq {
             h2 { (one.label) }
             div {
-                p.asks { (one.text) }
+                p.spoken { (one.text) }
                 @if one.asked { (answer(asking, one.question)) }
                 @if let Some(last) = &one.last { p.last { "Last time: " (last) } }
             }

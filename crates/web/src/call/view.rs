@@ -157,9 +157,9 @@ fn question(sheet: &Sheet<'_>, one: &Row) -> Markup {
     let answer = one.asked.then(|| fields::of(sheet, one.question));
     let text = html! {
         @if one.asked {
-            p.asks { "\u{201c}" (one.text) "\u{201d}" @if one.question == Question::Spray { " \u{201c}" (sheet.word("call.ask.spray-date")) "\u{201d}" } }
+            p.spoken { "\u{201c}" (one.text) "\u{201d}" @if one.question == Question::Spray { " \u{201c}" (sheet.word("call.ask.spray-date")) "\u{201d}" } }
         } @else {
-            p.asks { span.quiet { (one.text) } }
+            p.spoken { span.quiet { (one.text) } }
         }
         @if let Some(answer) = answer { (answer) }
     };

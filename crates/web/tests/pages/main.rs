@@ -9,6 +9,7 @@ mod call;
 mod entry;
 mod facts;
 mod fixture;
+mod home;
 mod person;
 mod service;
 mod today;

@@ -37,7 +37,7 @@ fn alert(sheet: &Sheet<'_>, one: &Waiting) -> Markup {
     };
     html! {
         label.done {
-            span.asks {
+            span.spoken {
                 (sentence(&days_in_words(&one.alert.text, sheet.file.on))) ". "
                 span.quiet { @if one.new { "New, answer " } @else { "Open, answer " } (soon) "." }
             }

@@ -1,0 +1,135 @@
+//! What a page waits for before it may be done alone at home.
+
+use crate::casefile::{CaseFile, is_running};
+use crate::phrases::{counted, page_of, sentence};
+use rehab::assessed::Decision;
+use rehab::assessment::{Technique, Watched};
+use rehab::programme::{Stage, VariantRef};
+use rehab::wording::Words;
+
+/// What a page waits for: each a sentence, with the place where it is done.
+pub(crate) struct Waits {
+    /// What is missing.
+    pub(crate) what: String,
+    /// The page of the case where it is done: `sign`, `watched`, `facts` ...
+    pub(crate) at: &'static str,
+}
+
+/// Everything that keeps a signed page from being given; empty when it may be done alone.
+pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits> {
+    let mut waits = Vec::new();
+    let mut say = |what: String, at: &'static str| waits.push(Waits { what, at });
+    let page = sentence(&page_of(stage.number));
+    let signed = file
+        .course
+        .signed
+        .as_ref()
+        .map_or(&[][..], |plan| &plan.stages);
+    if !signed.iter().any(|one| one == stage) {
+        say(format!("{page} is not signed"), "sign");
+    } else if file
+        .course
+        .current_stage
+        .is_none_or(|here| here < stage.number)
+    {
+        say(
+            format!("{page} is signed and not yet given; it is given at a contact"),
+            "sign",
+        );
+    }
+    if !is_running(&file.course)
+        && file.course.case.status.kind != rehab::assessment::StatusKind::Active
+    {
+        say(
+            format!(
+                "The standing is {}",
+                crate::phrases::status(file.course.case.status.kind)
+            ),
+            "standing",
+        );
+    }
+    match file.assessed.screening.decision {
+        Decision::Exercise => {}
+        Decision::NotToday => say(
+            "The answer of the screening is not today".to_owned(),
+            "facts",
+        ),
+        Decision::NotAtHome => say("The answer is not at home".to_owned(), "facts"),
+    }
+    let eligible = &file.assessed.eligibility;
+    let left = eligible
+        .watched_needed
+        .saturating_sub(eligible.watched_done);
+    if left > 0 {
+        say(
+            format!(
+                "{} to be watched first; {} done of {}",
+                sentence(&counted(usize::from(left), "session is", "sessions are")),
+                eligible.watched_done,
+                eligible.watched_needed
+            ),
+            "watched",
+        );
+    }
+    let unseen = not_seen(file, stage);
+    if !unseen.is_empty() {
+        let names: Vec<String> = unseen.iter().map(|one| name(words, one)).collect();
+        say(
+            format!(
+                "To be watched and found good before it is done alone: {}",
+                names.join("; ")
+            ),
+            "watched",
+        );
+    }
+    if left == 0 && !eligible.alone_now && file.assessed.screening.decision == Decision::Exercise {
+        say(sentence(&eligible.because.text), "facts");
+    }
+    waits
+}
+
+/// The name of a variant in words.
+pub(crate) fn name(words: &Words, named: &VariantRef) -> String {
+    match words.exercise(named) {
+        Some(said) if said.way.is_empty() => said.name.to_lowercase(),
+        Some(said) => format!("{}, {}", said.name.to_lowercase(), said.way),
+        None => format!("{} {}", named.exercise, named.variant).replace('-', " "),
+    }
+}
+
+/// The newest that was watched of a variant.
+pub(crate) fn newest<'f>(file: &'f CaseFile, named: &VariantRef) -> Option<&'f Watched> {
+    file.course
+        .case
+        .watched
+        .iter()
+        .filter(|one| one.exercise == named.exercise && one.variant == named.variant)
+        .max_by_key(|one| one.date)
+}
+
+/// Variants of a page that must be watched and were not yet found good: the newest watching counts.
+fn not_seen(file: &CaseFile, stage: &Stage) -> Vec<VariantRef> {
+    let mut list: Vec<VariantRef> = stage
+        .segments
+        .iter()
+        .filter_map(|segment| Some((segment.to_watch, segment.doing.as_ref()?)))
+        .filter(|(to_watch, named)| match newest(file, named) {
+            Some(watched) => watched.technique != Technique::Good,
+            None => *to_watch,
+        })
+        .map(|(_, named)| named.clone())
+        .collect();
+    list.sort();
+    list.dedup();
+    list
+}
+
+/// The signed page by its number; without a number the one the person is on, else the first signed.
+pub(crate) fn chosen(file: &CaseFile, number: Option<u16>) -> Option<&Stage> {
+    let stages = &file.course.signed.as_ref()?.stages;
+    let number = number.or(file.course.current_stage);
+    match number {
+        Some(number) => stages.iter().find(|stage| stage.number == number),
+        None => stages.first(),
+    }
+}

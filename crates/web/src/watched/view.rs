@@ -1,0 +1,223 @@
+//! How the watched session looks: big targets, in the order of the running session.
+
+use super::read::{Turn, turns};
+use crate::address;
+use crate::alone;
+use crate::casefile::CaseFile;
+use crate::guard::Signed;
+use crate::layout::{Nav, page as shell, row};
+use crate::phrases::{calendar_day, page_of, sentence};
+use crate::typed::{Typed, Wrong};
+use handouts::call::HeartSign;
+use maud::{Markup, html};
+use rehab::assessment::{EffortScale, Support, Technique};
+use rehab::course::TeachBack;
+use rehab::programme::{Phase, Stage};
+
+/// Without a signed page there is nothing to watch.
+pub(super) fn nothing(signed: &Signed, file: &CaseFile) -> Markup {
+    let title = format!("Watching {}", file.called());
+    let body = row(
+        &html! {},
+        &html! {
+            h1.title { (title) }
+            p.lead { "No page is signed yet. The session that is watched is the signed one." }
+            p.acts { a.do href=(address::of_case(file.id, "sign")) { "See what can be signed" } }
+        },
+        &html! {},
+    );
+    shell(signed, &title, Nav::People, &body)
+}
+
+pub(super) fn page(
+    signed: &Signed,
+    file: &CaseFile,
+    stage: &Stage,
+    typed: &Typed,
+    wrong: &Wrong,
+) -> Markup {
+    let title = format!("Watching {} do {}", file.called(), page_of(stage.number));
+    let list = turns(stage);
+    let eligible = &file.assessed.eligibility;
+    let head = html! {
+        h1.title { (title) }
+        p.lead { "In the order of the session. Mark only what you saw; what is left empty stays to be watched." }
+    };
+    let margin = html! {
+        p { (eligible.watched_done) " of " (eligible.watched_needed) " sessions watched so far." }
+        p { "Effort agreed: " (file.assessed.limits.effort.low) " to " (file.assessed.limits.effort.high) "."
+            @if let Some(ceiling) = file.assessed.limits.ceiling { " Pulse at most " (ceiling.rate.to_bpm()) ", " (ceiling.kind.word()) "." } }
+    };
+    let body = html! {
+        form.sheet.watching method="post" action=(address::of_case(file.id, "watched")) autocomplete="off" data-keep="" {
+            input type="hidden" name="position" value=(typed.get("position"));
+            input type="hidden" name="stage" value=(stage.number);
+            (row(&html! {}, &head, &margin))
+            @for turn in &list { (one(signed, file, turn, typed, wrong)) }
+            (felt(typed, wrong))
+            (shown(file, typed))
+            (close(signed, typed, wrong))
+        }
+    };
+    shell(signed, &title, Nav::People, &body)
+}
+
+fn phase(phase: Phase) -> &'static str {
+    match phase {
+        Phase::WarmUp => "Warm-up",
+        Phase::Conditioning => "Round",
+        Phase::CoolDown => "Way down",
+    }
+}
+
+fn one(signed: &Signed, file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Markup {
+    let name = sentence(&alone::name(signed.app.words(), &turn.doing));
+    let field = |what: &str| format!("{what}-{}", turn.number);
+    let gutter = html! { b { (turn.number) } br; (phase(turn.phase)) };
+    let before = alone::newest(file, &turn.doing);
+    let margin = html! {
+        @if let Some(before) = before {
+            p { "Watched on " (calendar_day(before.date, file.on)) ": " (technique_words(before.technique))
+                @if let Some(effort) = before.effort { ", effort " (effort.value) } "." }
+        } @else { p { "Not watched before." } }
+    };
+    let text = html! {
+        p.spoken { b { (name) } @if !turn.place.is_empty() { ", " (turn.place) }
+            span.quiet { " (" (turn.seconds) " s" @if let Some(rate) = turn.per_minute { ", " (rate) " a minute" } ")" } }
+        (mistake(wrong, &field("technique")))
+        div.opts.big {
+            @for one in Technique::ALL { (opt("radio", &field("technique"), one.word(), technique_words(*one), typed)) }
+        }
+        @if turn.measured { (measured(file, turn, typed, wrong)) }
+    };
+    html! { fieldset.qu { legend.sr { (name) } (row(&gutter, &text, &margin)) } }
+}
+
+fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Markup {
+    let field = |what: &str| format!("{what}-{}", turn.number);
+    let limits = &file.assessed.limits;
+    let scale = match limits.effort_scale {
+        EffortScale::ZeroToTen => 0..=10_u8,
+        EffortScale::SixToTwenty => 6..=20,
+    };
+    let inside = |step: u8| {
+        let step = f64::from(step);
+        step >= limits.effort.low && step <= limits.effort.high
+    };
+    html! {
+        (mistake(wrong, &field("effort")))
+        div.eff.big role="group" aria-label="Effort" {
+            @for step in scale {
+                @let value = step.to_string();
+                label class=[inside(step).then_some("in")] {
+                    input type="radio" name=(field("effort")) value=(value) checked[typed.has(&field("effort"), &value)];
+                    span { (value) }
+                }
+            }
+        }
+        (mistake(wrong, &field("pulse"))) (mistake(wrong, &field("pressure")))
+        div.pair {
+            label.pairing { span { "pulse" } input.field.short type="text" inputmode="numeric" name=(field("pulse")) value=(typed.get(&field("pulse"))); }
+            label.pairing { span { "pressure" } input.field.short type="text" inputmode="text" placeholder="128/74" name=(field("pressure")) value=(typed.get(&field("pressure"))); }
+        }
+        div.opts {
+            @for one in Support::ALL { (opt("radio", &field("support"), one.word(), support_words(*one), typed)) }
+        }
+    }
+}
+
+fn mistake(wrong: &Wrong, name: &str) -> Markup {
+    html! { @if let Some(message) = wrong.of(name) { p.wrong { (message) } } }
+}
+
+fn opt(kind: &str, name: &str, value: &str, words: &str, typed: &Typed) -> Markup {
+    html! {
+        label.opt { input type=(kind) name=(name) value=(value) checked[typed.has(name, value)]; span { (words) } }
+    }
+}
+
+const fn technique_words(technique: Technique) -> &'static str {
+    match technique {
+        Technique::Good => "good",
+        Technique::NeededHelp => "needed help",
+        Technique::NotForThem => "not for this person",
+    }
+}
+
+const fn support_words(support: Support) -> &'static str {
+    match support {
+        Support::None => "no hands",
+        Support::OneHand => "one hand",
+        Support::TwoHands => "two hands",
+        Support::Seated => "seated",
+    }
+}
+
+const fn shown_words(shown: TeachBack) -> &'static str {
+    match shown {
+        TeachBack::StopsWhenUnwell => "stops when unwell",
+        TeachBack::KnowsWhomToRing => "knows whom to ring",
+        TeachBack::EffortScale => "says effort on the scale",
+        TeachBack::TalkTest => "can tell by talking",
+        TeachBack::Nitrate => "knows the spray",
+        TeachBack::Pulse => "counts the pulse",
+        TeachBack::EaseOff => "eases off",
+        TeachBack::CoolDown => "keeps moving at the end",
+        TeachBack::Chair => "chair against the wall",
+    }
+}
+
+fn felt(typed: &Typed, wrong: &Wrong) -> Markup {
+    let sign_words = |sign: HeartSign| match sign {
+        HeartSign::Chest => "chest, jaw, arm",
+        HeartSign::Faint => "faint",
+        HeartSign::Racing => "racing",
+        HeartSign::Breathless => "breathless, new",
+        HeartSign::Shock => "shock of the device",
+        HeartSign::Swelling => "swelling",
+    };
+    let text = html! {
+        p.spoken { "Anything felt during it?" }
+        (mistake(wrong, "felt"))
+        div.opts {
+            (opt("checkbox", "felt", "none", "none", typed))
+            @for sign in HeartSign::ALL { (opt("checkbox", "felt", sign.word(), sign_words(sign), typed)) }
+        }
+    };
+    html! { fieldset.qu { legend.sr { "Felt" } (row(&html! { "Felt" }, &text, &html! { p { "What is marked here is reviewed as if it had been told on the telephone." } })) } }
+}
+
+fn shown(file: &CaseFile, typed: &Typed) -> Markup {
+    let before = |one: TeachBack| {
+        file.course
+            .watched
+            .iter()
+            .any(|session| session.shown.contains(&one))
+    };
+    let known: Vec<&str> = TeachBack::ALL
+        .iter()
+        .filter(|one| before(**one))
+        .map(|one| shown_words(*one))
+        .collect();
+    let text = html! {
+        p.spoken { "Shown back, not only told" }
+        div.opts { @for one in TeachBack::ALL { (opt("checkbox", "shown", one.word(), shown_words(*one), typed)) } }
+    };
+    let margin = html! { @if !known.is_empty() { p { "Shown before: " (known.join(", ")) "." } } };
+    html! { fieldset.qu { legend.sr { "Shown back" } (row(&html! { "Shown back" }, &text, &margin)) } }
+}
+
+fn close(signed: &Signed, typed: &Typed, wrong: &Wrong) -> Markup {
+    let text = html! {
+        label { span.spoken { "In your words" } textarea.field name="note" rows="3" { (typed.get("note")) } }
+        (mistake(wrong, "note"))
+        (mistake(wrong, "save"))
+        @if wrong.count() > 0 { p.wrong { "Not saved yet: see " (crate::phrases::counted(wrong.count(), "place", "places")) } }
+        p.acts { button.do type="submit" { "Save as " (signed.user.full_name) } }
+    };
+    row(
+        &html! { "Note" },
+        &text,
+        &html! { p { "What was found good may be done alone from then on, within the page that is signed." } },
+    )
+}

@@ -1,0 +1,248 @@
+//! Watched, then given: what a page waits for before it may be done alone, and what comes back.
+
+use crate::fixture::{House, ON, fenwick, house, signed};
+use axum::http::StatusCode;
+use jiff::civil::{Date, date};
+use rehab::course::{Course, Happening};
+use rehab::programme::VariantRef;
+
+/// The page with an exercise that exists, to be watched first.
+fn real(on: Date) -> Vec<(Date, Happening)> {
+    let mut past = signed(on);
+    for (_, happening) in &mut past {
+        if let Happening::Signed(plan) = happening {
+            for segment in plan.stages.iter_mut().flat_map(|one| &mut one.segments) {
+                segment.doing = Some(VariantRef {
+                    exercise: "seated-march".to_owned(),
+                    variant: "slow".to_owned(),
+                });
+                segment.to_watch = true;
+            }
+        }
+    }
+    past
+}
+
+/// Settings with what no pack is made without: emergency words and how the team is reached.
+async fn with_service(house: &House) {
+    let mut service = rehab::service::Service::cautious();
+    service.name = "Ellerdale home heart team".to_owned();
+    service.emergency = Some(rehab::service::Emergency {
+        number: "999".to_owned(),
+        text: "Ring 999 and sit down.".to_owned(),
+    });
+    service.contact = Some(rehab::service::Contact {
+        name: "Ellerdale home heart team".to_owned(),
+        telephone: "01632 960 117".to_owned(),
+        hours: "Weekdays, nine to five".to_owned(),
+        out_of_hours: None,
+    });
+    let now = jiff::Timestamp::now();
+    let body = formats::service::write(&service, formats::tree::Notation::Json);
+    let draft = records::Draft::new(
+        records::EntryId::generate(now).unwrap(),
+        records::Word::new("service").unwrap(),
+        ON.at(8, 0, 0, 0),
+        body.into_bytes(),
+    );
+    house
+        .store
+        .append(records::CaseId::SERVICE, house.user, draft, now)
+        .await
+        .unwrap();
+}
+
+async fn begun() -> (House, records::CaseId) {
+    let house = house().await;
+    with_service(&house).await;
+    let id = house.write(fenwick(), real(date(2026, 11, 20))).await;
+    (house, id)
+}
+
+async fn course(house: &House, id: records::CaseId) -> Course {
+    let reading = records::Reading {
+        by: house.user,
+        what: records::Word::new("test").unwrap(),
+        at: jiff::Timestamp::now(),
+    };
+    let entries = house.store.entries(id, &reading).await.unwrap();
+    let happened: Vec<(Date, Happening)> = entries
+        .iter()
+        .map(|entry| {
+            let one = formats::journal::read_body(entry.kind.as_str(), &entry.body).unwrap();
+            (entry.effective.date(), one)
+        })
+        .collect();
+    Course::fold(happened.iter().map(|(date, one)| (*date, one)), ON).unwrap()
+}
+
+fn position(text: &str) -> String {
+    let mark = "name=\"position\" value=\"";
+    let at = text.find(mark).unwrap() + mark.len();
+    text[at..].split('"').next().unwrap().to_owned()
+}
+
+async fn watch(house: &House, id: records::CaseId) {
+    let address = format!("/people/{id}/watched");
+    let page = house.get(&address).await;
+    assert_eq!(page.status, StatusCode::OK, "{}", page.text);
+    let position = position(&page.text);
+    let fields = [
+        ("position", position.as_str()),
+        ("stage", "1"),
+        ("technique-1", "good"),
+        ("felt", "none"),
+        ("shown", "stops-when-unwell"),
+        ("note", "Kept her back straight"),
+    ];
+    let sent = house.post(&address, &fields).await;
+    assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
+}
+
+#[tokio::test]
+async fn a_page_that_nobody_watched_is_not_given_and_says_what_it_waits_for() {
+    let (house, id) = begun().await;
+    let pack = house.get(&format!("/people/{id}/pack")).await;
+    assert_eq!(pack.status, StatusCode::OK);
+    assert!(
+        pack.text.contains("is not to be given yet"),
+        "{}",
+        pack.text
+    );
+    assert!(pack.text.contains("to be watched first"));
+    assert!(pack.text.contains("To be watched and found good"));
+    for what in ["page", "print"] {
+        let refused = house.get(&format!("/people/{id}/pack/{what}")).await;
+        assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{what}");
+        assert!(refused.text.contains("not given yet"));
+    }
+}
+
+#[tokio::test]
+async fn a_draft_is_always_marked_as_one() {
+    let (house, id) = begun().await;
+    let words = formats::words("en-GB").unwrap();
+    let mark = words.get("page.draft");
+    for what in ["draft", "draft-print"] {
+        let draft = house.get(&format!("/people/{id}/pack/{what}")).await;
+        assert_eq!(draft.status, StatusCode::OK, "{what}: {}", draft.text);
+        assert!(draft.text.contains(mark), "{what}");
+    }
+}
+
+#[tokio::test]
+async fn after_the_watched_sessions_the_signed_page_is_given() {
+    let (house, id) = begun().await;
+    watch(&house, id).await;
+    let after = course(&house, id).await;
+    assert_eq!(after.watched.len(), 1);
+    assert_eq!(after.case.watched.len(), 1);
+    let mut past = real(date(2026, 11, 20));
+    for (day, happening) in &mut past {
+        *day = date(2026, 11, 18);
+        if let Happening::Signed(plan) = happening {
+            plan.on = *day;
+        }
+    }
+    for day in [18, 19, 20] {
+        let mut session = after.watched[0].clone();
+        session.date = date(2026, 11, day);
+        for one in &mut session.stations {
+            one.date = session.date;
+        }
+        past.push((session.date, Happening::Watched(session)));
+    }
+    let mut other = fenwick();
+    other.id.0 = "fenwick-again".to_owned();
+    let id = house.write(other, past).await;
+    let pack = house.get(&format!("/people/{id}/pack")).await;
+    assert!(pack.text.contains("may be done alone"), "{}", pack.text);
+    let page = house.get(&format!("/people/{id}/pack/page")).await;
+    assert_eq!(page.status, StatusCode::OK, "{}", page.text);
+    let words = formats::words("en-GB").unwrap();
+    assert!(!page.text.contains(words.get("page.draft")));
+    assert!(page.text.contains("Josie Marwood"));
+}
+
+#[tokio::test]
+async fn what_was_taken_without_saying_how_it_looked_comes_back() {
+    let (house, id) = begun().await;
+    let address = format!("/people/{id}/watched");
+    let position = position(&house.get(&address).await.text);
+    let fields = [
+        ("position", position.as_str()),
+        ("stage", "1"),
+        ("pulse-1", "88"),
+        ("pressure-1", "74/128"),
+        ("note", "Tired today"),
+    ];
+    let sent = house.post(&address, &fields).await;
+    assert_eq!(sent.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(sent.text.contains("the wrong way round"), "{}", sent.text);
+    assert!(sent.text.contains("say how it looked too"));
+    assert!(sent.text.contains("Tired today"));
+    assert!(course(&house, id).await.watched.is_empty());
+}
+
+#[tokio::test]
+async fn without_a_signed_page_there_is_nothing_to_watch_or_give() {
+    let house = house().await;
+    let id = house.write(fenwick(), Vec::new()).await;
+    for what in ["watched", "pack"] {
+        let page = house.get(&format!("/people/{id}/{what}")).await;
+        assert_eq!(page.status, StatusCode::OK);
+        assert!(page.text.contains("See what can be signed"), "{what}");
+    }
+}
+
+const NEWS: &str = r#"{"case":"fenwick-1951","entries":[{"id":"s-1","date":"2026-11-24","stage":1,"stations_planned":10,"stations_done":10,"effort":{"scale":"0-10","value":3},"symptoms":[{"kind":"chest-discomfort","usual":false}],"minutes":38}]}"#;
+
+#[tokio::test]
+async fn news_is_looked_at_before_it_is_kept_and_kept_once() {
+    let (house, id) = begun().await;
+    let address = format!("/people/{id}/inbox");
+    let came = house.upload(&address, "diary.json", NEWS.as_bytes()).await;
+    assert_eq!(came.status, StatusCode::OK, "{}", came.text);
+    assert!(
+        came.text.contains("Stop, and contact today"),
+        "{}",
+        came.text
+    );
+    assert!(course(&house, id).await.entries.is_empty());
+    for _ in 0..2 {
+        let kept = house
+            .post(&format!("{address}/keep"), &[("diary", NEWS)])
+            .await;
+        assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    }
+    assert_eq!(course(&house, id).await.entries.len(), 1);
+}
+
+#[tokio::test]
+async fn another_persons_news_a_day_to_come_and_a_torn_file_are_refused() {
+    let (house, id) = begun().await;
+    let address = format!("/people/{id}/inbox");
+    let others = NEWS.replace("fenwick-1951", "somebody-else");
+    let ahead = NEWS.replace("2026-11-24", "2026-12-24");
+    for text in [others.as_str(), ahead.as_str(), &NEWS[..80]] {
+        for (what, page) in [
+            (
+                "look",
+                house.upload(&address, "diary.json", text.as_bytes()).await,
+            ),
+            (
+                "keep",
+                house
+                    .post(&format!("{address}/keep"), &[("diary", text)])
+                    .await,
+            ),
+        ] {
+            assert_eq!(
+                page.status,
+                StatusCode::UNPROCESSABLE_ENTITY,
+                "{what} {text}"
+            );
+        }
+    }
+    assert!(course(&house, id).await.entries.is_empty());
+}
