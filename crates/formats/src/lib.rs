@@ -1,6 +1,7 @@
 //! The only place where files meet the domain: case, diary and service files, their schemas, JSON results and FHIR.
 #![deny(missing_docs)]
 
+mod digests;
 mod embedded;
 pub mod exercise;
 mod problem;
@@ -20,6 +21,7 @@ pub mod fhir;
 pub mod journal;
 pub mod json;
 
+pub use digests::digests;
 pub use exercise::{exercise_schema, exercises, exercises_with};
 pub use file::{FileKind, SourceFile};
 pub use problem::{Problem, Problems};
