@@ -35,10 +35,41 @@ pub use casefile::{personal, summary};
 pub use clock::Clock;
 pub use router::router;
 
-/// Serves until the listener is closed.
+/// Serves until the program is asked to stop (Ctrl-C, or the system's request to end); requests under way are finished.
 ///
 /// # Errors
 /// When the listener fails.
 pub async fn serve(listener: tokio::net::TcpListener, app: App) -> std::io::Result<()> {
-    axum::serve(listener, router(app)).await
+    let store = app.clone();
+    axum::serve(listener, router(app))
+        .with_graceful_shutdown(asked_to_stop())
+        .await?;
+    if let Some(store) = store.store() {
+        store.close().await;
+    }
+    Ok(())
+}
+
+async fn asked_to_stop() {
+    let interrupted = async {
+        // Without a way to hear of Ctrl-C the program is ended by the system, which loses nothing confirmed.
+        if tokio::signal::ctrl_c().await.is_err() {
+            std::future::pending::<()>().await;
+        }
+    };
+    #[cfg(unix)]
+    let ended = async {
+        match tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
+            Ok(mut signal) => {
+                signal.recv().await;
+            }
+            Err(_) => std::future::pending::<()>().await,
+        }
+    };
+    #[cfg(not(unix))]
+    let ended = std::future::pending::<()>();
+    tokio::select! {
+        () = interrupted => {}
+        () = ended => {}
+    }
 }

@@ -9,6 +9,7 @@ mod limits;
 mod rule;
 mod rules;
 mod schema;
+mod serve;
 
 use crate::failure::Failure;
 use jiff::civil::Date;
@@ -45,6 +46,8 @@ pub(crate) enum Command {
     Backup(backup::Backup),
     /// Put the record of a backup into an empty or new folder
     Restore(backup::Restore),
+    /// Serve the record of a folder to browsers on this machine, or to a team
+    Serve(serve::Serve),
     /// Print the JSON Schema of a file format
     Schema(schema::Schema),
 }
@@ -61,6 +64,7 @@ pub(crate) fn run(command: &Command, common: &Common) -> Result<(), Failure> {
         Command::Rule(rule) => rule.run(common),
         Command::Backup(backup) => backup.run(common),
         Command::Restore(restore) => restore.run(common),
+        Command::Serve(serve) => serve.run(common),
         Command::Schema(schema) => schema.run(),
     }
 }

@@ -8,4 +8,5 @@ mod limits;
 mod rules;
 mod run;
 mod schemas;
+mod serve;
 mod usage;
