@@ -65,6 +65,7 @@ fn candidate(
         arms_above: view.flag("arms_above")?,
         props: bits(view, "props"),
         new: view.flag("new")?,
+        novelty: view.whole("novelty")?,
         refused_by: refused_by(view, restrictions, sink),
     })
 }

@@ -17,7 +17,7 @@ const SHORT_TEXT: Kind = Kind::Text(SHORT);
 pub static INSTANCE: Shape = Shape {
     name: "instance",
     about: "One problem of the composer: fill every slot with a candidate so that all rules hold and the objective is \
-            highest. Objective: 1000000000 for each unit of benefit, -1000000 for each station with a new exercise, \
+            highest. Objective: 1000000000 for each unit of benefit, -1000000 for each unit of novelty, \
             -1000 for each change of place or thing, 1 for each unit of variety.",
     fields: &[
         Field::needed(
@@ -167,6 +167,11 @@ static CANDIDATE: Shape = Shape {
             "new",
             Kind::Flag,
             "whether its exercise is new to the person",
+        ),
+        Field::needed(
+            "novelty",
+            Kind::Whole(Within::new(0.0, 9.0, "")),
+            "how far it is from what the person does already; 0 is the same as before",
         ),
         Field::needed(
             "refused_by",

@@ -66,6 +66,7 @@ fn candidate(one: &Candidate, restrictions: &[NamedRestriction]) -> Table {
     out.put("arms_above", one.arms_above);
     out.put("props", bits(one.props));
     out.put("new", one.new);
+    out.put("novelty", one.novelty);
     let refusing = restrictions
         .iter()
         .enumerate()
@@ -130,7 +131,7 @@ pub fn solved(instance: &Instance, composed: &Composed) -> Value {
         "proven": composed.proven,
         "levels": {
             "benefit": composed.levels.benefit,
-            "new": composed.levels.new,
+            "novelty": composed.levels.novelty,
             "changes": composed.levels.changes,
             "variety": composed.levels.variety,
         },

@@ -1,18 +1,43 @@
-//! The programme: exercises, stations, rungs and plans.
+//! The programme: exercises, who may do which, stations, rungs and plans.
 
 pub mod composer;
+pub mod eligible;
 pub mod response;
 
+mod alternatives;
+mod ceiling;
+mod choices;
+mod cool_down;
 mod exercise;
+mod ground;
+mod ladder;
+mod make;
+mod needs;
+mod places;
 mod plan;
+mod slope;
+mod warm_up;
 
+pub use alternatives::alternatives;
+pub use choices::{Alternative, Ban, Choices, Pin};
 pub use exercise::{
     ArmHeight, Cost, CostGrade, Exercise, ExerciseKind, Exercises, MuscleGroup, Posture,
     PublishedCost, Restriction, RestrictionEffect, RestrictionReason, Variant, VariantRef,
 };
+pub use ladder::{Lever, Rung};
+pub use make::{plan, plan_from, plan_with, rungs};
 pub use plan::{Phase, Plan, Predicted, Segment, SegmentKind, Stage, StageSketch};
 
 /// The rules of the programme.
 pub(crate) fn rules() -> impl Iterator<Item = &'static crate::evidence::Rule> {
-    response::RULES.iter()
+    response::RULES
+        .iter()
+        .chain(places::RULES)
+        .chain(eligible::RULES)
+        .chain(needs::RULES)
+        .chain(ground::RULES)
+        .chain(warm_up::RULES)
+        .chain(cool_down::RULES)
+        .chain(ladder::RULES)
+        .chain(make::RULES)
 }

@@ -1,7 +1,7 @@
 //! An instance made ready for the search: candidates in an order of their own, alike ones gathered, tables computed.
 
 use super::instance::{HardRule, Instance, Repeats, Slot, SlotPin};
-use super::look::{Between, Look, between_all, look_of};
+use super::look::{Between, Look, between_all, look_of, order_looks};
 use super::pulse::Pulse;
 
 /// What is given way to while the smallest set of restrictions is sought; nothing in an ordinary search.
@@ -32,6 +32,7 @@ pub(super) struct Filler {
     pub(super) benefit: i64,
     pub(super) variety: i64,
     pub(super) new: bool,
+    pub(super) novelty: i64,
     pub(super) mets: i64,
     pub(super) low: i64,
     /// METs above rest as the heart feels them.
@@ -73,6 +74,9 @@ pub(super) struct Compiled<'instance> {
     pub(super) sequence: Vec<usize>,
     pub(super) looks: usize,
     between: Vec<Between>,
+    apart: Vec<u64>,
+    order_looks: Vec<usize>,
+    sittings: Vec<usize>,
     pub(super) means: Vec<RoundMean>,
     pub(super) alikes: usize,
     pub(super) exercises: usize,
@@ -102,6 +106,9 @@ impl<'instance> Compiled<'instance> {
         let mut compiled = Self {
             instance,
             between: between_all(&looks),
+            apart: looks.iter().map(Look::apart).collect(),
+            order_looks: order_looks(&looks),
+            sittings: looks.iter().map(Look::sitting).collect(),
             looks: looks.len(),
             alikes: fillers.iter().map(|one| one.alike + 1).max().unwrap_or(0),
             exercises: fillers
@@ -193,6 +200,21 @@ impl<'instance> Compiled<'instance> {
         self.chosen[chosen].first
     }
 
+    /// What no two neighbours may both have, one bit each.
+    pub(super) fn apart(&self, filler: &Filler) -> u64 {
+        self.apart[filler.look]
+    }
+
+    /// Number of a filler's posture: 0 down, 1 up, 2 rising.
+    pub(super) fn sitting(&self, filler: &Filler) -> usize {
+        self.sittings[filler.look]
+    }
+
+    /// Number of what neighbours see of a filler, place and things apart.
+    pub(super) fn order_look(&self, filler: &Filler) -> usize {
+        self.order_looks[filler.look]
+    }
+
     /// What lies between two looks.
     pub(super) fn between(&self, first: usize, second: usize) -> Between {
         self.between[first * self.looks + second]
@@ -202,7 +224,7 @@ impl<'instance> Compiled<'instance> {
     pub(super) fn worth(&self, level: usize, filler: &Filler) -> i64 {
         match level {
             0 => filler.benefit,
-            1 => -i64::from(filler.new),
+            1 => -filler.novelty,
             2 => 0,
             _ => filler.variety,
         }
@@ -288,6 +310,7 @@ fn fillers_of(
                 benefit: i64::from(one.benefit),
                 variety: i64::from(one.variety),
                 new: one.new,
+                novelty: i64::from(one.novelty),
                 mets: one.mets_milli,
                 low: one.mets_low_milli,
                 load: (one.mets_milli - 1000) as f64 / 1000.0 * (one.hr_gain_milli as f64 / 1000.0),

@@ -18,7 +18,7 @@ pub(super) fn evaluate(compiled: &Compiled<'_>, list: &[u16]) -> Option<[i64; LE
     for slot in 0..list.len() {
         let filler = of(slot);
         pins |= filler.pins;
-        levels[1] -= i64::from(filler.new);
+        levels[1] -= filler.novelty;
         match last_alike(compiled, list, slot) {
             None => {
                 levels[0] += filler.benefit;

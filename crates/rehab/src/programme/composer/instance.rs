@@ -5,7 +5,7 @@ use crate::programme::Posture;
 /// Most levels of the objective that stand below each other in one number.
 pub(super) const LEVELS: usize = 4;
 
-/// What one step of each level is worth in the one number of the objective: needs and likes, new, changes, variety.
+/// What one step of each level is worth in the one number of the objective: needs and likes, novelty, changes, variety.
 ///
 /// A lower level never reaches the worth of one step of the level above it, so comparing the numbers is comparing the
 /// levels in order; [`Instance::problems`] refuses instances that could break this.
@@ -86,8 +86,10 @@ pub struct Candidate {
     pub arms_above: bool,
     /// Things in the hand, one bit each.
     pub props: u32,
-    /// Whether its exercise is new to the person.
+    /// Whether its exercise is new to the person: for the most new exercises at a contact.
     pub new: bool,
+    /// How far it is from what the person does already: 0 is the same as before.
+    pub novelty: u32,
     /// Restrictions that refuse it, one bit each in the order of [`Instance::restrictions`]; 0 where it may be used.
     pub refused_by: u64,
 }
@@ -184,8 +186,9 @@ pub struct Instance {
 const MOST_SLOTS: usize = 64;
 /// Most benefit of one candidate.
 const MOST_WORTH: u32 = 1_000_000;
-/// Most variety of one candidate: with as many slots as there may be it stays under one step of the level above.
-const MOST_VARIETY: u32 = 9;
+/// Most novelty and variety of one candidate: with as many slots as there may be they stay under one step of the level
+/// above.
+const MOST_SMALL: u32 = 9;
 /// Eight things at most, so that all changes of a session stay under one step of the level above.
 const MOST_PROPS: u32 = 0xff;
 
@@ -246,9 +249,10 @@ fn slot_problem(slots: &[Slot], index: usize, slot: &Slot) -> Option<String> {
 
 fn candidate_problem(one: &Candidate, restrictions: usize) -> Option<String> {
     let id = &one.id;
-    if one.benefit > MOST_WORTH || one.variety > MOST_VARIETY || one.props > MOST_PROPS {
+    let small = one.variety.max(one.novelty);
+    if one.benefit > MOST_WORTH || small > MOST_SMALL || one.props > MOST_PROPS {
         return Some(format!(
-            "candidate '{id}' has a benefit above {MOST_WORTH}, a variety above {MOST_VARIETY} or props beyond the eighth"
+            "candidate '{id}' has a benefit above {MOST_WORTH}, novelty or variety above {MOST_SMALL} or props beyond the eighth"
         ));
     }
     let known = if restrictions >= 64 {

@@ -33,6 +33,34 @@ impl Sitting {
     }
 }
 
+impl Look {
+    /// Number of its posture: 0 down, 1 up, 2 rising.
+    pub(super) const fn sitting(&self) -> usize {
+        self.sitting as usize
+    }
+
+    /// What no two neighbours may both have: muscle groups, and above them the arms above the shoulder.
+    pub(super) fn apart(&self) -> u64 {
+        u64::from(self.muscles) | u64::from(self.arms_above) << 32
+    }
+}
+
+/// For every look the first that is the same, place and things apart.
+pub(super) fn order_looks(looks: &[Look]) -> Vec<usize> {
+    let same = |a: &Look, b: &Look| {
+        (a.muscles, a.sitting, a.arms_above) == (b.muscles, b.sitting, b.arms_above)
+    };
+    looks
+        .iter()
+        .map(|look| {
+            looks
+                .iter()
+                .position(|first| same(first, look))
+                .unwrap_or(0)
+        })
+        .collect()
+}
+
 /// What lies between two looks.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Between {

@@ -10,6 +10,7 @@ mod instance;
 mod look;
 mod multipliers;
 mod outcome;
+mod picking;
 mod pulse;
 mod relax;
 mod relaxed;
@@ -44,19 +45,56 @@ pub fn compose(instance: &Instance) -> Result<Composed, Infeasible> {
             nodes: 0,
         });
     }
+    attempt(instance).map_err(|mut none| {
+        if none.proven {
+            none.relax = relax::smallest(instance);
+        }
+        none
+    })
+}
+
+/// The best list without asking, where there is none, what would have to give way.
+pub(crate) fn solve(instance: &Instance) -> Option<Composed> {
+    if instance.problems().is_empty() {
+        attempt(instance).ok()
+    } else {
+        None
+    }
+}
+
+/// What would have to give way for a list to exist.
+pub(crate) fn explain(instance: &Instance) -> Vec<Relaxed> {
+    relax::smallest(instance)
+}
+
+fn attempt(instance: &Instance) -> Result<Composed, Infeasible> {
     let compiled = Compiled::new(instance, &Relaxing::default());
-    let found = search(&compiled, instance.node_budget);
+    let found = search_any(&compiled, instance.node_budget);
     match &found.best {
         Some((list, levels)) => Ok(composed(&compiled, &found, list, *levels)),
         None => Err(Infeasible {
-            relax: if found.complete {
-                relax::smallest(instance)
-            } else {
-                Vec::new()
-            },
+            relax: Vec::new(),
             proven: found.complete,
             nodes: found.nodes,
         }),
+    }
+}
+
+/// Sessions whose stations are all different are searched as sets; those with repeats station by station.
+fn search_any(compiled: &Compiled<'_>, budget: u64) -> Found {
+    if picking::suits(compiled) {
+        picking::search(compiled, budget)
+    } else {
+        search(compiled, budget)
+    }
+}
+
+/// Whether any list exists, within a budget of nodes; `None` where the budget ended first.
+fn exists(compiled: &Compiled<'_>, budget: u64) -> Option<bool> {
+    if picking::suits(compiled) {
+        picking::exists(compiled, budget)
+    } else {
+        search::exists(compiled, budget)
     }
 }
 
@@ -118,7 +156,7 @@ fn bound_of(found: &Found, objective: i64) -> i64 {
         bound += most * worth;
     }
     if open + 1 < LEVELS {
-        // Levels below: new stations and changes are never above nought, variety stays under one step of changes.
+        // Levels below: novelty and changes are never above nought, variety stays under one step of changes.
         bound += LEVEL_WORTH[LEVELS - 2] - 1;
     }
     bound

@@ -7,8 +7,8 @@ use super::instance::{LEVEL_WORTH, LEVELS};
 pub struct Levels {
     /// Needs and likes met.
     pub benefit: i64,
-    /// Stations with a new exercise, negative.
-    pub new: i64,
+    /// Novelty of the stations, negative.
+    pub novelty: i64,
     /// Changes of place and things, negative.
     pub changes: i64,
     /// Variety less repeats.
@@ -19,7 +19,7 @@ impl Levels {
     pub(super) const fn of(levels: [i64; LEVELS]) -> Self {
         Self {
             benefit: levels[0],
-            new: levels[1],
+            novelty: levels[1],
             changes: levels[2],
             variety: levels[3],
         }
@@ -28,7 +28,7 @@ impl Levels {
     /// The one number.
     pub const fn objective(self) -> i64 {
         self.benefit * LEVEL_WORTH[0]
-            + self.new * LEVEL_WORTH[1]
+            + self.novelty * LEVEL_WORTH[1]
             + self.changes * LEVEL_WORTH[2]
             + self.variety * LEVEL_WORTH[3]
     }

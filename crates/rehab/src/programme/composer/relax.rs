@@ -1,9 +1,9 @@
 //! When nothing fits: the smallest set of restrictions that would have to give way.
 
 use super::compiled::{Compiled, Relaxing};
+use super::exists;
 use super::instance::{HardRule, Instance, Repeats};
 use super::outcome::Relaxed;
-use super::search::exists;
 
 /// Most that are given way to at once.
 const MOST_AT_ONCE: usize = 3;

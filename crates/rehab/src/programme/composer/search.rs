@@ -26,7 +26,7 @@ pub(super) struct Found {
 pub(super) fn search(compiled: &Compiled<'_>, budget: u64) -> Found {
     let mut search = Search::new(compiled, budget);
     let mut bounds: Vec<Bounded> = Vec::with_capacity(LEVELS);
-    // New stations and changes are never above nought; variety stays under one step of the level above.
+    // Novelty and changes are never above nought; variety stays under one step of the level above.
     let mut most = [i64::MAX, 0, 0, LEVEL_WORTH[LEVELS - 2] - 1];
     for level in 0..LEVELS {
         let reached: Vec<i64> = search
@@ -296,7 +296,7 @@ impl<'compiled, 'instance> Search<'compiled, 'instance> {
             child.levels[0] += one.benefit;
             child.levels[3] += one.variety;
         }
-        child.levels[1] -= i64::from(one.new);
+        child.levels[1] -= one.novelty;
         if one.new && self.new[one.exercise] == 0 {
             child.new += 1;
         }

@@ -95,6 +95,7 @@ fn candidate(draws: &mut Draws, index: usize) -> Candidate {
             0
         },
         new: draws.chance(40),
+        novelty: draws.next(3) as u32,
         refused_by: 0,
     }
 }
@@ -214,7 +215,7 @@ fn judge(instance: &Instance, list: &[&Candidate]) -> Option<i64> {
             .filter(|bit| pair[1].props >> bit & 1 > pair[0].props >> bit & 1)
             .count() as i64;
     }
-    let (mut benefit, mut variety, mut new) = (0, 0, 0);
+    let (mut benefit, mut variety, mut novelty) = (0, 0, 0);
     let mut new_exercises = BTreeSet::new();
     for (index, one) in list.iter().enumerate() {
         let slot = &instance.slots[index];
@@ -224,7 +225,7 @@ fn judge(instance: &Instance, list: &[&Candidate]) -> Option<i64> {
         if slot.same_as.is_some() {
             continue;
         }
-        new += i64::from(one.new);
+        novelty += i64::from(one.novelty);
         if one.new {
             new_exercises.insert(&one.exercise);
         }
@@ -253,7 +254,7 @@ fn judge(instance: &Instance, list: &[&Candidate]) -> Option<i64> {
     });
     let sums = sums_hold(instance, list) && new_exercises.len() <= instance.max_new as usize;
     (pinned && sums && pulse_holds(instance, list))
-        .then(|| benefit * 1_000_000_000 - new * 1_000_000 - changes * 1_000 + variety)
+        .then(|| benefit * 1_000_000_000 - novelty * 1_000_000 - changes * 1_000 + variety)
 }
 
 fn sums_hold(instance: &Instance, list: &[&Candidate]) -> bool {

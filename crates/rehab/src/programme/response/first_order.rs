@@ -28,19 +28,6 @@ pub fn drift(seconds: f64, per_minute: f64, begins_s: f64) -> f64 {
     per_minute * (seconds - begins_s).max(0.0) / MINUTE_S
 }
 
-/// Peak and trough of an endless alternation of two targets.
-///
-/// `peak = [H1 (1 - a1) + H2 (1 - a2) a1] / (1 - a1 a2)`, `trough = H2 + (peak - H2) a2`, `a = e^(-T / tau)`.
-/// The closed form of many [`step`]s; used to see how far a pattern of stations can carry the pulse.
-pub fn alternation(high: (f64, f64), low: (f64, f64), tau_s: f64) -> (f64, f64) {
-    let (high_target, high_s) = high;
-    let (low_target, low_s) = low;
-    let a1 = decay(high_s, tau_s);
-    let a2 = decay(low_s, tau_s);
-    let peak = (high_target * (1.0 - a1) + low_target * (1.0 - a2) * a1) / (1.0 - a1 * a2);
-    (peak, step(peak, low_target, low_s, tau_s))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -129,18 +116,6 @@ mod tests {
             h += dt * (k1 + 2.0 * k2 + 2.0 * k3 + k4) / 6.0;
         }
         assert!((h - step(62.0, target, 90.0, tau)).abs() < 1e-9);
-    }
-
-    #[test]
-    fn law_many_pairs_come_to_the_alternation() {
-        let mut h = 85.0;
-        for _ in 0..40 {
-            h = step(h, 110.0, 60.0, 55.0);
-            h = step(h, 80.0, 30.0, 55.0);
-        }
-        let (peak, trough) = alternation((110.0, 60.0), (80.0, 30.0), 55.0);
-        assert!((h - trough).abs() < 1e-9);
-        assert!((step(h, 110.0, 60.0, 55.0) - peak).abs() < 1e-9);
     }
 
     #[test]

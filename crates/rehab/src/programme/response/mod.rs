@@ -10,7 +10,7 @@ mod predict;
 mod rules;
 
 pub use chance::chance_of_passing;
-pub use first_order::{alternation, decay, drift, step};
+pub use first_order::{decay, drift, step};
 pub use parameters::{Basis, READING_SD_BPM, Response, TauWeight};
 pub use predict::{Moment, Work, predict};
-pub(crate) use rules::RULES;
+pub(crate) use rules::{CEILING_ID, CHANCE_MOST, RULES, Z_95};

@@ -3,8 +3,10 @@
 use super::RULES;
 use super::rules::{SLOPE_ID, TAU_ID};
 use crate::assessed::Assessed;
-use crate::assessment::{Answered, Case, EventKind, HistoryItem};
+use crate::assessment::{Answered, Case, HistoryItem};
 use crate::evidence::{Because, Named, RuleId, Value};
+use crate::known::Known;
+use crate::service::Service;
 
 /// Error of the level from day to day and place to place, sd in bpm. Source: `response-ours`.
 const LEVEL_SD_BPM: f64 = 5.0;
@@ -78,14 +80,15 @@ pub struct Response {
 
 impl Response {
     /// The prior of one person; `None` where the pulse cannot be predicted or the resting rate is not known.
-    pub fn of(case: &Case, assessed: &Assessed) -> Option<Self> {
+    pub fn of(case: &Case, service: &Service, assessed: &Assessed) -> Option<Self> {
         let limits = &assessed.limits;
         if !limits.pulse_model {
             return None;
         }
         let level_bpm = limits.resting_hr?.to_bpm();
         let (slope, basis) = slope_of(assessed, level_bpm);
-        let tau_s = if answers_slowly(case, assessed) {
+        let known = Known::new(case, service, assessed.on);
+        let tau_s = if answers_slowly(&known, assessed) {
             TAU_SLOW_S
         } else {
             TAU_S
@@ -155,27 +158,11 @@ fn slope_of(assessed: &Assessed, rest_bpm: f64) -> (f64, Basis) {
     }
 }
 
-fn answers_slowly(case: &Case, assessed: &Assessed) -> bool {
-    let old = case
-        .person
-        .age_years(assessed.on)
-        .is_some_and(|age| age >= SLOW_FROM_YEARS);
-    old || assessed.limits.rate_slowed == Answered::Present || has_heart_failure(case)
-}
-
-/// Heart failure by history, event or ejection fraction below 40 %.
-pub(crate) fn has_heart_failure(case: &Case) -> bool {
-    /// Below this the ejection fraction is reduced. Source: `aacvpr-guidelines`.
-    const REDUCED_PCT: f64 = 40.0;
-    case.history.has(HistoryItem::HeartFailure)
-        || case
-            .events
-            .iter()
-            .any(|event| event.kind == EventKind::HeartFailure)
-        || case
-            .heart
-            .ejection_fraction_pct
-            .is_some_and(|pct| pct < REDUCED_PCT)
+fn answers_slowly(known: &Known<'_>, assessed: &Assessed) -> bool {
+    let age = known.case.person.age_years(known.on);
+    age.is_some_and(|age| age >= SLOW_FROM_YEARS)
+        || assessed.limits.rate_slowed == Answered::Present
+        || known.has(HistoryItem::HeartFailure)
 }
 
 /// Weights of the grid: the lognormal density about the median, normed.

@@ -1,10 +1,12 @@
 //! The equations of the response as items that can be listed, read and evaluated.
 
-use super::first_order::{alternation, drift, step};
+use super::first_order::drift;
 use super::parameters::{SLOPE_PRIOR, SLOW_FROM_YEARS, TAU_S, TAU_SLOW_S};
 use crate::evidence::{Answer, Input, Rule, RuleError, RuleId, SourceId, Tag, Value, Values};
 use crate::inputs::{AGE, PEAK_HR, PEAK_METS, RESTING_HR, refuse, short};
 
+/// Highest probability of passing a hard ceiling within one session. Source: `response-ours`.
+pub(crate) const CHANCE_MOST: f64 = 0.05;
 /// Standard normal value that 5 % lie above.
 pub(crate) const Z_95: f64 = 1.645;
 
@@ -13,8 +15,6 @@ pub(super) const TAU_ID: RuleId = RuleId("response/time-constant");
 /// The one rule of the ceiling.
 pub(crate) const CEILING_ID: RuleId = RuleId("response/hard-ceiling");
 
-const TAU: Input = Input::number("tau_s", "s", 1.0, 600.0);
-const SECONDS: Input = Input::number("seconds", "s", 0.0, 7200.0);
 const METS: Input = Input::number("mets", "METs", 1.0, 25.0);
 const GAIN: Input = Input::number("hr_gain", "times", 0.5, 2.0);
 const SLOPE: Input = Input::number("slope_bpm_per_met", "bpm a MET", 0.0, 60.0);
@@ -23,33 +23,6 @@ const SD: Input = Input::number("sd_bpm", "beats a minute", 0.1, 60.0);
 
 /// The table.
 pub(crate) const RULES: &[Rule] = &[
-    Rule {
-        id: RuleId("response/first-order-step"),
-        name: "Heart rate after a time at one effort",
-        statement: "h = target + (from - target) e^(-t / tau), bpm and s: the exact first-order step, the same up and down. Below the peak only; after peak exercise recovery is slower.",
-        sources: &[
-            SourceId("treadmill-kinetics-2015"),
-            SourceId("treadmill-kinetics-2021"),
-            SourceId("kriatselis-2012"),
-        ],
-        tag: Tag::Read,
-        inputs: &[
-            Input::number("from_bpm", "beats a minute", 25.0, 240.0),
-            Input::number("target_bpm", "beats a minute", 25.0, 240.0),
-            SECONDS,
-            TAU,
-        ],
-        evaluate: |values| {
-            let (from, target) = (values.number("from_bpm")?, values.number("target_bpm")?);
-            let (seconds, tau) = (values.number("seconds")?, values.number("tau_s")?);
-            let rate = step(from, target, seconds, tau);
-            let working = format!(
-                "{target} + ({from} - {target}) e^(-{seconds}/{tau}) = {}",
-                short(rate)
-            );
-            Ok(Answer::new(Value::Number(rate, "bpm"), working))
-        },
-    },
     Rule {
         id: RuleId("response/steady-state"),
         name: "Heart rate that an effort leads to",
@@ -122,27 +95,6 @@ pub(crate) const RULES: &[Rule] = &[
             let rise = drift(minutes * 60.0, 0.15, 600.0);
             let working = format!("0.15 x max(0, {minutes} - 10) = {}", short(rise));
             Ok(Answer::new(Value::Number(rise, "bpm"), working))
-        },
-    },
-    Rule {
-        id: RuleId("response/alternation"),
-        name: "Peak of an endless alternation of two efforts",
-        statement: "peak = [H1 (1 - a1) + H2 (1 - a2) a1] / (1 - a1 a2), a = e^(-T / tau): how far brisk and easy turns carry the pulse in the end. Longer brisk turns at the same effort raise it.",
-        sources: &[SourceId("treadmill-kinetics-2015")],
-        tag: Tag::Read,
-        inputs: &[
-            Input::number("high_target_bpm", "beats a minute", 25.0, 240.0),
-            Input::number("high_s", "s", 1.0, 3600.0),
-            Input::number("low_target_bpm", "beats a minute", 25.0, 240.0),
-            Input::number("low_s", "s", 1.0, 3600.0),
-            TAU,
-        ],
-        evaluate: |values| {
-            let high = (values.number("high_target_bpm")?, values.number("high_s")?);
-            let low = (values.number("low_target_bpm")?, values.number("low_s")?);
-            let (peak, trough) = alternation(high, low, values.number("tau_s")?);
-            let working = format!("peak {}, trough {}", short(peak), short(trough));
-            Ok(Answer::new(Value::Number(peak, "bpm"), working))
         },
     },
     Rule {

@@ -1,0 +1,92 @@
+//! The hard ceiling as the composer can use it: the highest mean rate, a margin below it.
+
+use super::eligible::Way;
+use super::ground::Asked;
+use super::response::{Response, Z_95};
+use crate::assessed::CeilingKind;
+
+/// Steps of the search for the margin; each halves what is left.
+const HALVINGS: u32 = 40;
+/// Spread of the time constant as a share of the rise, sd: what it makes at most in a session of stations.
+/// Source: `response-ours`; a test holds it against the plans of random people.
+const TAU_SHARE: f64 = 0.12;
+
+/// A hard ceiling with the highest mean rate that any moment may have.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct HardCeiling {
+    /// The ceiling.
+    pub(crate) ceiling_bpm: f64,
+    /// Highest mean: the lower of the band's upper end and the ceiling less its margin.
+    pub(crate) most_bpm: f64,
+    /// Largest error that a moment at that mean can have, sd.
+    pub(crate) sd_bpm: f64,
+    /// Drift at the end of the longest session.
+    pub(crate) drift_most_bpm: f64,
+}
+
+impl HardCeiling {
+    /// `None` where the ceiling is only guiding, or there is none.
+    ///
+    /// The margin is 1.645 times the largest error that any admissible session can have. The error grows with the rate,
+    /// and the highest rate falls with the margin, so the two are solved together.
+    pub(crate) fn of(asked: &Asked<'_>, response: &Response, ways: &[Way<'_>]) -> Option<Self> {
+        let limits = &asked.assessed.limits;
+        let ceiling_bpm = limits
+            .ceiling
+            .filter(|ceiling| ceiling.kind == CeilingKind::Hard)?
+            .rate
+            .to_bpm();
+        let longest_s = f64::from(asked.service.lengths.session_max_s);
+        let drift_min = (longest_s - response.drift_begins_s).max(0.0) / 60.0;
+        let cost_sd = ways.iter().map(load_sd).fold(0.0, f64::max);
+        let error = |mean_bpm: f64| error_at(response, mean_bpm, cost_sd, drift_min);
+        let margin_fits = |mean_bpm: f64| mean_bpm + Z_95 * error(mean_bpm) <= ceiling_bpm;
+        let (mut low, mut high) = (response.level_bpm - 60.0, ceiling_bpm);
+        for _ in 0..HALVINGS {
+            let middle = (low + high) / 2.0;
+            if margin_fits(middle) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        let band = limits.hr.map_or(f64::INFINITY, |band| band.high.to_bpm());
+        let most_bpm = low.min(band);
+        Some(Self {
+            ceiling_bpm,
+            most_bpm,
+            sd_bpm: error(most_bpm),
+            drift_most_bpm: response.drift_per_minute * drift_min,
+        })
+    }
+
+    /// The same ceiling with a lower highest mean.
+    pub(crate) fn lowered(self, by_bpm: f64) -> Self {
+        Self {
+            most_bpm: self.most_bpm - by_bpm,
+            ..self
+        }
+    }
+}
+
+/// Largest error of a moment whose mean is at a rate.
+fn error_at(response: &Response, mean_bpm: f64, cost_sd: f64, drift_min: f64) -> f64 {
+    let rise = (mean_bpm - response.level_bpm).max(0.0);
+    let phi = rise / response.slope.max(1.0);
+    let slope = response.slope_sd * phi;
+    let cost = response.slope * cost_sd;
+    let drift = response.drift_sd * drift_min;
+    let tau = TAU_SHARE * rise;
+    libm::sqrt(
+        response.level_sd_bpm * response.level_sd_bpm
+            + slope * slope
+            + cost * cost
+            + drift * drift
+            + tau * tau,
+    )
+}
+
+/// Error of a way's cost as the heart feels it, sd.
+fn load_sd(way: &Way<'_>) -> f64 {
+    (way.mets_high - way.mets_low) * way.exercise.hr_gain / 4.0
+}

@@ -1,0 +1,218 @@
+//! The rules of the ladder, and what is said where it ends early.
+
+use super::growth::GROWTH;
+use super::shape::Lever;
+use super::{Ground, NoRung};
+use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::programme::composer::Relaxed;
+
+const OURS: &[SourceId] = &[SourceId("programme-ours")];
+
+/// Ladder order.
+pub(super) const ORDER: Rule = Rule {
+    id: RuleId("ladder/one-lever"),
+    name: "One lever at a time",
+    statement: "Warm-up and cool-down alone, few stations, a full round, longer brisk stations, shorter easy ones, harder variants, a second round: each rung moves one of them. Duration comes before intensity.",
+    sources: &[
+        SourceId("thow-2006"),
+        SourceId("acsm-getp"),
+        SourceId("programme-ours"),
+    ],
+    tag: Tag::Recalled,
+    inputs: &[Input::choice("lever", LEVERS)],
+    evaluate: |values| {
+        let word = values.text("lever")?;
+        let place = LEVERS.iter().position(|known| *known == word).unwrap_or(0);
+        Ok(Answer::new(
+            Value::Whole(place as i64 + 1, "in the order"),
+            word,
+        ))
+    },
+};
+
+const LEVERS: &[&str] = &[
+    Lever::WarmUpAlone.word(),
+    Lever::LongerWarmUp.word(),
+    Lever::FewStations.word(),
+    Lever::OneMorePair.word(),
+    Lever::LongerBrisk.word(),
+    Lever::ShorterEasy.word(),
+    Lever::Harder.word(),
+    Lever::SecondRound.word(),
+];
+
+/// No capacity.
+pub(super) const NO_CAPACITY: Rule = Rule {
+    id: RuleId("ladder/no-capacity"),
+    name: "Without any measure of capacity",
+    statement: "Warm-up rungs only, at most 3.0 METs (our default), until a test says what the person can do.",
+    sources: &[SourceId("service-ours")],
+    tag: Tag::Ours,
+    inputs: &[Input::flag("capacity_known")],
+    evaluate: |values| {
+        let known = values.flag("capacity_known")?;
+        Ok(Answer::new(
+            Value::Flag(known),
+            "stations only with a capacity",
+        ))
+    },
+};
+
+/// No list of stations.
+pub(super) const NO_LIST: Rule = Rule {
+    id: RuleId("ladder/no-stations"),
+    name: "No list of stations fits",
+    statement: "Slow, small and seated variants are tried, then the whole room in METs, then a movement again after two others; where still nothing fits, the smallest set of restrictions that would have to give way is named.",
+    sources: OURS,
+    tag: Tag::Ours,
+    inputs: &[Input::number("eligible", "ways", 0.0, 1000.0)],
+    evaluate: |values| {
+        let open = values.number("eligible")?;
+        Ok(Answer::new(
+            Value::Flag(open >= 2.0),
+            format!("{open} ways are open"),
+        ))
+    },
+};
+
+/// No warm-up.
+pub(super) const NO_WARM_UP: Rule = Rule {
+    id: RuleId("ladder/no-warm-up"),
+    name: "Not even a warm-up fits",
+    statement: "A warm-up and a cool-down are the least that a session is; where nothing is open, or even the easiest passes a hard ceiling, there is no rung.",
+    sources: OURS,
+    tag: Tag::Ours,
+    inputs: &[Input::flag("anything_open")],
+    evaluate: |values| {
+        Ok(Answer::new(
+            Value::Flag(values.flag("anything_open")?),
+            "anything open",
+        ))
+    },
+};
+
+/// The composer's proof.
+pub(super) const PROOF: Rule = Rule {
+    id: RuleId("composer/objective"),
+    name: "The best list of stations",
+    statement: "Among all lists that hold every hard rule the composer takes the one that meets most needs and likes; among equals the most familiar, then the fewest changes of place and things, then the most varied, then the first by id. The bound shows that no other is better.",
+    sources: OURS,
+    tag: Tag::Ours,
+    inputs: &[
+        Input::number("objective", "", -1e18, 1e18),
+        Input::number("bound", "", -1e18, 1e18),
+    ],
+    evaluate: |values| {
+        let (objective, bound) = (values.number("objective")?, values.number("bound")?);
+        Ok(Answer::new(
+            Value::Flag(objective >= bound),
+            "proven where they are equal",
+        ))
+    },
+};
+
+/// Hard rules of the composer.
+pub(super) const HARD: Rule = Rule {
+    id: RuleId("composer/hard-rules"),
+    name: "Hard rules of a list of stations",
+    statement: "Brisk and easy stations in turns; no main muscle group twice running (work of the whole body is no group); each movement once in a round, again after two others only where too few are open; no neighbouring stations with the arms above the shoulder; for the hypotensive never two changes of posture running; the mean METs of a round and the cost of each station within the limits; the pulse rule; the growth of the dose; at most 2 new exercises at one contact once the first stations are learned; the longest session.",
+    sources: &[SourceId("thow-2006"), SourceId("programme-ours")],
+    tag: Tag::Ours,
+    inputs: &[Input::number("new_exercises", "exercises", 0.0, 60.0)],
+    evaluate: |values| {
+        let new = values.number("new_exercises")?;
+        Ok(Answer::new(
+            Value::Flag(new <= 2.0),
+            format!("{new} against 2"),
+        ))
+    },
+};
+
+/// A station.
+pub(super) const STATION: Rule = Rule {
+    id: RuleId("programme/station"),
+    name: "Why a station stands",
+    statement: "A station is open to this person and home, and is part of the list that meets most needs and likes under the hard rules.",
+    sources: OURS,
+    tag: Tag::Ours,
+    inputs: &[Input::number("mets", "METs", 1.0, 25.0)],
+    evaluate: |values| {
+        let mets = values.number("mets")?;
+        Ok(Answer::new(
+            Value::Number(mets, "METs"),
+            "best estimate of its cost",
+        ))
+    },
+};
+
+/// The table.
+pub(crate) const RULES: &[Rule] = &[
+    ORDER,
+    GROWTH,
+    NO_CAPACITY,
+    NO_LIST,
+    NO_WARM_UP,
+    PROOF,
+    HARD,
+    STATION,
+];
+
+/// Only warm-up rungs, and which test to do.
+pub(super) fn no_capacity(ground: &Ground<'_>) -> Finding {
+    let top = ground.asked.assessed.limits.mets_station_high.to_mets();
+    NO_CAPACITY
+        .finding(
+            Weight::FindOut,
+            format!(
+                "No measure of capacity, so warm-up rungs only, up to {top:.1} METs. A two-minute step test or a six-minute walk at the visit opens the stations."
+            ),
+        )
+        .with(Named::number("mets_station_high", top, "METs"))
+        .asking("measure it at the visit", "every rung with stations")
+}
+
+/// No first rung.
+pub(super) fn no_warm_up(none: &NoRung) -> Finding {
+    let text = match none {
+        NoRung::PassesCeiling => {
+            "Even the easiest warm-up may pass the hard pulse ceiling: rest and ceiling lie too close together. Ask the doctor about the ceiling."
+        }
+        NoRung::TooLong => {
+            "Warm-up and cool-down together pass the longest session; change the lengths in the service's settings."
+        }
+        _ => "No warm-up exercise is open for this person and home; see what is refused and why.",
+    };
+    NO_WARM_UP.finding(Weight::Caution, text)
+}
+
+/// No rung with stations.
+pub(super) fn no_list(ground: &Ground<'_>, none: &NoRung) -> Finding {
+    let open = ground.eligible.ways.len();
+    let text = match none {
+        NoRung::NoList(relax) if !relax.is_empty() => format!(
+            "No list of stations fits this person and home. It would if this gave way: {}.",
+            sentence(relax)
+        ),
+        NoRung::NoList(_) => format!(
+            "No list of stations fits this person and home, and no three restrictions alone explain it; {open} ways are open. Look at what is refused."
+        ),
+        NoRung::PassesCeiling => {
+            "Every list of stations may pass the hard pulse ceiling; warm-up rungs only. Ask the doctor about the ceiling.".to_owned()
+        }
+        NoRung::TooLong => {
+            "Warm-up, the first stations and cool-down pass the longest session; change the lengths in the service's settings.".to_owned()
+        }
+        NoRung::GrowsTooFast => {
+            "The first stations would pass the growth of the dose in a week; lengthen the warm-up in the service's settings.".to_owned()
+        }
+        NoRung::NothingOpen => "No exercise is open for this person and home.".to_owned(),
+    };
+    NO_LIST
+        .finding(Weight::Caution, text)
+        .with(Named::whole("eligible", open as i64, "ways"))
+}
+
+fn sentence(relax: &[Relaxed]) -> String {
+    let words: Vec<&str> = relax.iter().map(|one| one.words.as_str()).collect();
+    words.join("; and ")
+}

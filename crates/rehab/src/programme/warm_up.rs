@@ -1,0 +1,305 @@
+//! The warm-up: loosen, raise the pulse, stretch shortly, and rise to near the training band.
+
+use super::ceiling::HardCeiling;
+use super::eligible::Way;
+use super::ground::{Ground, work_of};
+use super::response::predict;
+use super::slope::{Course, blocks, seated, share};
+use super::{ExerciseKind, Phase, Segment, SegmentKind};
+use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+
+/// Shares of the time in per cent: loosening, raising, stretching; the rest rises to the level.
+/// Source: `programme-ours`.
+const SHARES: (u32, u32, u32) = (30, 25, 15);
+/// Effort at which it begins, METs. Source: `programme-ours`.
+const BEGIN_METS: f64 = 1.5;
+/// Change of side and getting into a stretch, beside the two holds. Source: `programme-ours`.
+const AROUND_HOLDS_S: u32 = 10;
+/// Tops that are tried, METs apart. Source: `programme-ours`.
+const TOP_STEP: f64 = 0.2;
+/// How many of them.
+const TOPS: u32 = 20;
+
+/// A warm-up with what there is to say.
+pub(crate) struct WarmUp {
+    pub(crate) segments: Vec<Segment>,
+    pub(crate) findings: Vec<Finding>,
+}
+
+/// The warm-up of a person, of the service's length; `None` where nothing at all is open or passes no ceiling.
+///
+/// The end aims at the lower end of the METs band, and with a pulse model at a rate within the service's margin of the
+/// training band: tops near that effort are tried, nearest first. Under a hard ceiling a top that passes it is never
+/// taken; if none ends near the band the highest that passes nothing is taken and said so.
+pub(crate) fn warm_up(
+    ground: &Ground<'_>,
+    ceiling: Option<&HardCeiling>,
+    length_ms: u32,
+) -> Option<WarmUp> {
+    let limits = &ground.asked.assessed.limits;
+    let aim = limits.mets.low.to_mets().max(BEGIN_METS);
+    let most = limits
+        .mets
+        .high
+        .to_mets()
+        .min(limits.mets_station_high.to_mets());
+    let mut tops: Vec<f64> = (0..TOPS)
+        .flat_map(|step| {
+            let away = f64::from(step) * TOP_STEP;
+            [aim + away, aim - away]
+        })
+        .filter(|top| *top <= most + 1e-9 && *top >= 1.0)
+        .collect();
+    tops.push(1.0);
+    let mut nearest: Option<(f64, Vec<Segment>)> = None;
+    for top in tops {
+        let segments = with_top(ground, length_ms, top);
+        let Some(segments) = segments else { continue };
+        if !passes_nothing(ground, ceiling, &segments) {
+            continue;
+        }
+        let off = off_band(ground, &segments);
+        if off <= 0.0 {
+            return Some(WarmUp {
+                segments,
+                findings: Vec::new(),
+            });
+        }
+        if nearest.as_ref().is_none_or(|(known, _)| off < *known) {
+            nearest = Some((off, segments));
+        }
+    }
+    let (off, segments) = nearest?;
+    let within = ground.asked.service.warm_up_within_bpm;
+    let finding = NEAR_BAND
+        .finding(
+            Weight::Note,
+            format!(
+                "The warm-up is predicted to end {:.0} bpm further from the training band than the {within} bpm it should; nothing open comes nearer without passing a limit.",
+                libm::ceil(off)
+            ),
+        )
+        .with(Named::number("off_bpm", off, "bpm"));
+    Some(WarmUp {
+        segments,
+        findings: vec![finding],
+    })
+}
+
+/// How far the end lies outside of where it should: within the margin below the band, and not above the band.
+fn off_band(ground: &Ground<'_>, segments: &[Segment]) -> f64 {
+    let limits = &ground.asked.assessed.limits;
+    let (Some(response), Some(band)) = (&ground.response, limits.hr) else {
+        return 0.0;
+    };
+    let end = predict(response, &work_of(segments))
+        .last()
+        .map_or(0.0, |moment| moment.mean_bpm);
+    let low = band.low.to_bpm() - ground.asked.service.warm_up_within_bpm;
+    (low - end).max(end - band.high.to_bpm()).max(0.0)
+}
+
+/// Whether the predicted mean stays under a hard ceiling.
+fn passes_nothing(
+    ground: &Ground<'_>,
+    ceiling: Option<&HardCeiling>,
+    segments: &[Segment],
+) -> bool {
+    let (Some(response), Some(ceiling)) = (&ground.response, ceiling) else {
+        return true;
+    };
+    predict(response, &work_of(segments))
+        .iter()
+        .all(|moment| moment.mean_bpm <= ceiling.most_bpm)
+}
+
+/// A warm-up that rises to a top.
+fn with_top(ground: &Ground<'_>, length_ms: u32, top: f64) -> Option<Vec<Segment>> {
+    let mut course = Course::new(ground);
+    let mut segments = Vec::new();
+    let (loosen, raise, stretch) = SHARES;
+    let parts = [
+        share(length_ms, loosen),
+        share(length_ms, raise),
+        share(length_ms, stretch),
+    ];
+    let rise = length_ms - parts.iter().sum::<u32>();
+    let effort = |at_ms: u32| {
+        BEGIN_METS.min(top) + (top - BEGIN_METS).max(0.0) * f64::from(at_ms) / f64::from(length_ms)
+    };
+    let mut at_ms = 0;
+    for (ms, part) in [
+        (parts[0], Part::Loosen),
+        (parts[1], Part::Raise),
+        (parts[2], Part::Stretch),
+        (rise, Part::Raise),
+    ] {
+        let lengths = if part == Part::Stretch {
+            stretch_blocks(ground, ms)
+        } else {
+            blocks(ms)
+        };
+        for (index, length) in lengths.into_iter().enumerate() {
+            at_ms += length;
+            let kinds = part.kinds(index);
+            segments.push(block(&mut course, kinds, effort(at_ms), top, length)?);
+        }
+    }
+    Some(segments)
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Part {
+    Loosen,
+    Raise,
+    Stretch,
+}
+
+impl Part {
+    /// What a block is, and what stands in where nothing of it is open. Between stretches the feet keep moving.
+    const fn kinds(self, index: usize) -> [ExerciseKind; 3] {
+        use ExerciseKind::{Mobility, PulseRaising, Stretch};
+        match self {
+            Self::Loosen => [Mobility, PulseRaising, Stretch],
+            Self::Raise => [PulseRaising, Mobility, Stretch],
+            Self::Stretch if index.is_multiple_of(2) => [Stretch, Mobility, PulseRaising],
+            Self::Stretch => [PulseRaising, Mobility, Stretch],
+        }
+    }
+}
+
+/// Stretches and moving in turns: two holds and a change of side, then as long moving.
+fn stretch_blocks(ground: &Ground<'_>, total_ms: u32) -> Vec<u32> {
+    let hold_s = ground.asked.service.lengths.warm_up_stretch_s.first_s;
+    let each = 1000 * (2 * hold_s + AROUND_HOLDS_S);
+    let count = (total_ms / each).max(1);
+    let mut list = vec![total_ms / count; count as usize];
+    if let Some(last) = list.last_mut() {
+        *last += total_ms - total_ms / count * count;
+    }
+    list
+}
+
+fn block(
+    course: &mut Course<'_, '_>,
+    kinds: [ExerciseKind; 3],
+    wanted: f64,
+    top: f64,
+    length_ms: u32,
+) -> Option<Segment> {
+    let ground = course.ground;
+    for kind in kinds {
+        let all: Vec<&Way<'_>> = ground.ways(kind).filter(|way| suits(way, kind)).collect();
+        let standing: Vec<&Way<'_>> = all.iter().copied().filter(|way| !seated(way)).collect();
+        // Once up one stays up where something is open standing: one change of posture is enough.
+        let chosen = match kind {
+            ExerciseKind::PulseRaising => {
+                let limit = top.max(wanted);
+                let up = course
+                    .settled
+                    .then(|| course.nearest(&standing, wanted, limit))
+                    .flatten();
+                up.or_else(|| course.nearest(&all, wanted, limit))
+                    .or_else(|| easiest(&all))
+            }
+            _ if course.settled && !standing.is_empty() => fresh(course, &standing),
+            _ => fresh(course, &all),
+        };
+        if let Some(way) = chosen {
+            course.settled |= !seated(way);
+            let stop = course.take(way);
+            return Some(ground.segment(Phase::WarmUp, segment_kind(kind), way, stop, length_ms));
+        }
+    }
+    None
+}
+
+/// What is for warm-up: nothing to fetch, and holds rather than quiet breathing.
+fn suits(way: &Way<'_>, kind: ExerciseKind) -> bool {
+    let holds = kind != ExerciseKind::Stretch || way.variant.hold_s.is_some();
+    way.variant.props.is_empty() && holds
+}
+
+/// The least used way; of those the easiest, then by id. Seated ones come first: one rises once.
+fn fresh<'g, 'a>(course: &Course<'g, 'a>, ways: &[&'g Way<'a>]) -> Option<&'g Way<'a>> {
+    ways.iter().copied().min_by(|first, second| {
+        let key = |way: &Way<'_>| (course_uses(course, way), !seated(way));
+        key(first)
+            .cmp(&key(second))
+            .then_with(|| first.mets.total_cmp(&second.mets))
+            .then(first.index.cmp(&second.index))
+    })
+}
+
+/// How often the exercise of a way was used: its variants count as one.
+fn course_uses(course: &Course<'_, '_>, way: &Way<'_>) -> u32 {
+    course
+        .ground
+        .eligible
+        .ways
+        .iter()
+        .filter(|other| other.exercise.alike == way.exercise.alike)
+        .map(|other| course.times(other))
+        .sum()
+}
+
+fn easiest<'g, 'a>(ways: &[&'g Way<'a>]) -> Option<&'g Way<'a>> {
+    ways.iter()
+        .copied()
+        .min_by(|a, b| a.mets.total_cmp(&b.mets).then(a.index.cmp(&b.index)))
+}
+
+/// The kind a segment has for a kind of exercise.
+pub(super) const fn segment_kind(kind: ExerciseKind) -> SegmentKind {
+    match kind {
+        ExerciseKind::Mobility => SegmentKind::Mobility,
+        ExerciseKind::Stretch => SegmentKind::Stretch,
+        ExerciseKind::PulseRaising => SegmentKind::PulseRaising,
+        ExerciseKind::Cardiovascular => SegmentKind::Cardiovascular,
+        ExerciseKind::ActiveRecovery => SegmentKind::ActiveRecovery,
+    }
+}
+
+const NEAR_BAND: Rule = Rule {
+    id: RuleId("warm-up/near-band"),
+    name: "Where the warm-up ends",
+    statement: "Graded, of the service's length (15 minutes or more in UK practice, 5 to 10 elsewhere); it ends within 20 bpm of the training band and not above it where the pulse can be predicted, else at the lower end of the METs band.",
+    sources: &[
+        SourceId("thow-2006"),
+        SourceId("acsm-getp"),
+        SourceId("programme-ours"),
+    ],
+    tag: Tag::Recalled,
+    inputs: &[
+        Input::number("end_bpm", "beats a minute", 25.0, 240.0),
+        Input::number("band_low_bpm", "beats a minute", 25.0, 240.0),
+        Input::number("within_bpm", "beats a minute", 0.0, 60.0).or_none(),
+    ],
+    evaluate: |values| {
+        let within = values.optional_number("within_bpm").unwrap_or(20.0);
+        let (end, low) = (values.number("end_bpm")?, values.number("band_low_bpm")?);
+        Ok(Answer::new(
+            Value::Flag(end >= low - within),
+            format!("{end} against {low} - {within}"),
+        ))
+    },
+};
+
+const STRETCHES: Rule = Rule {
+    id: RuleId("warm-up/stretches"),
+    name: "Stretches in the warm-up",
+    statement: "Held 8 to 10 s on each side (service setting), with the feet moving between them.",
+    sources: &[],
+    tag: Tag::CommonPractice,
+    inputs: &[Input::number("hold_s", "s", 1.0, 60.0)],
+    evaluate: |values| {
+        let hold = values.number("hold_s")?;
+        Ok(Answer::new(
+            Value::Flag((8.0..=10.0).contains(&hold)),
+            format!("{hold} within 8 to 10"),
+        ))
+    },
+};
+
+/// The rules of this part.
+pub(crate) const RULES: &[Rule] = &[NEAR_BAND, STRETCHES];
