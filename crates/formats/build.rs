@@ -6,7 +6,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Name of the list and the folder it is made from.
-const LISTS: [(&str, &str); 2] = [("EXERCISES", "exercises"), ("WORDS", "words")];
+const LISTS: [(&str, &str); 3] = [
+    ("DEMONSTRATION", "demo"),
+    ("EXERCISES", "exercises"),
+    ("WORDS", "words"),
+];
 
 fn main() {
     let home = env::var("CARGO_MANIFEST_DIR").expect("cargo always sets it");

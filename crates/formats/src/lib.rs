@@ -26,3 +26,8 @@ pub use exercise::{exercise_schema, exercises, exercises_with};
 pub use file::{FileKind, SourceFile};
 pub use problem::{Problem, Problems};
 pub use words::{words, words_with};
+
+/// The files of the invented caseload that the program carries: name inside their folder and text.
+pub fn demonstration_files() -> &'static [(&'static str, &'static str)] {
+    embedded::DEMONSTRATION
+}

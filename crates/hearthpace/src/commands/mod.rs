@@ -3,6 +3,7 @@
 mod backup;
 mod check;
 mod compose;
+mod demo;
 mod export;
 mod import;
 mod limits;
@@ -34,6 +35,8 @@ pub(crate) enum Command {
     Limits(limits::Limits),
     /// Solve one problem of the composer: chosen list, objective, bound
     Compose(compose::Compose),
+    /// Serve an invented caseload from a temporary folder and print its address
+    Demo(demo::Demo),
     /// Read a FHIR R4 Bundle into a case file
     Import(import::Import),
     /// Write a case as a FHIR R4 Bundle
@@ -58,6 +61,7 @@ pub(crate) fn run(command: &Command, common: &Common) -> Result<(), Failure> {
         Command::Check(check) => check.run(common),
         Command::Limits(limits) => limits.run(common),
         Command::Compose(compose) => compose.run(common),
+        Command::Demo(demo) => demo.run(common),
         Command::Import(import) => import.run(common),
         Command::Export(export) => export.run(common),
         Command::Rules(rules) => rules.run(common),

@@ -1,5 +1,7 @@
 //! `serve` from outside: an address on standard output, pages behind it, one server for one folder.
 
+#![allow(clippy::unwrap_used, reason = "the helpers of these tests are tests themselves")]
+
 use crate::run::hearthpace;
 use records::{NewRecord, NewUser, PassphraseCost, Roles, Store};
 use std::io::{BufRead as _, BufReader, Read as _, Write as _};

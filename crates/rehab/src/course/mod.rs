@@ -8,10 +8,12 @@ mod sign;
 pub use decision::{DecisionRefused, Taken, Towards};
 pub use sign::{Digests, Override, SignRefused, Signature, SignedPlan, sign};
 
+use crate::assessed::Assessed;
 use crate::assessment::{Case, Status, StatusKind, Watched};
 use crate::diary::DiaryEntry;
-use crate::programme::Stage;
+use crate::programme::{Choices, Exercises, Stage, plan_from};
 use crate::review::{Contact, ContactKind};
+use crate::service::Service;
 use jiff::civil::Date;
 
 closed_words!(
@@ -180,6 +182,36 @@ impl Course {
             .stages
             .iter()
             .find(|stage| stage.number == number)
+    }
+
+    /// The rungs a review looks at: the signed ones, and the next one of the ladder where the person stands on the last
+    /// that is signed. A signature that ends is not the end of the ladder.
+    pub fn stages_in_view(
+        &self,
+        service: &Service,
+        exercises: &Exercises,
+        assessed: &Assessed,
+    ) -> Vec<Stage> {
+        let mut stages = self
+            .signed
+            .as_ref()
+            .map_or_else(Vec::new, |plan| plan.stages.clone());
+        let Some(here) = self.current_stage else {
+            return stages;
+        };
+        if !stages.iter().any(|stage| stage.number == here + 1) {
+            let choices = Choices {
+                stage: here,
+                ..Choices::none()
+            };
+            let (plan, _) = plan_from(&self.case, service, exercises, assessed.clone(), &choices);
+            stages.extend(
+                plan.stages
+                    .into_iter()
+                    .filter(|stage| stage.number == here + 1),
+            );
+        }
+        stages
     }
 
     /// Adds one thing that happened on a day.
