@@ -1,4 +1,5 @@
 //! Pages in a real browser. Built only with the feature `browser`.
 
 mod instruments;
+mod practice;
 mod session_page;
