@@ -4,6 +4,7 @@ mod people;
 mod play;
 mod record;
 mod story;
+mod told;
 
 use anyhow::{Result, bail};
 use jiff::Timestamp;

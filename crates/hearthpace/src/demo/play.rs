@@ -1,6 +1,7 @@
 //! Plays a story through the same functions as on a visit: what the program would refuse is an error.
 
 use super::story::{Sessions, Step, Story, What};
+use super::told;
 use anyhow::{Context, Result, bail};
 use jiff::civil::Date;
 use rehab::assessed::Assessed;
@@ -8,9 +9,6 @@ use rehab::assessment::{Case, Effort, Examination, StatusKind, Technique, Watche
 use rehab::calendar::days_after;
 use rehab::course::{
     Call, Channel, Course, Happening, Settled, Signature, Taken, TeachBack, WatchedSession, sign,
-};
-use rehab::diary::{
-    DiaryEntry, DiarySymptom, JointPain, Pulse, PulseMethod, PulseMoment, SymptomKind,
 };
 use rehab::programme::{Choices, Exercises, SegmentKind, Stage, plan_with};
 use rehab::review::{Action, Contact, ContactKind, Review, ReviewInput, review};
@@ -273,66 +271,16 @@ impl Player<'_> {
         let mut entries = Vec::new();
         for (number, days) in told.days.iter().enumerate() {
             let date = days_after(self.setting.on, *days);
-            entries.push(self.entry(date, number, &stage, told)?);
+            entries.push(told::entry(
+                &self.whole.id.0,
+                self.setting.service,
+                &stage,
+                told,
+                (date, number),
+            )?);
         }
         self.add(day, Happening::Diary { channel, entries });
         Ok(())
-    }
-
-    fn entry(
-        &self,
-        date: Date,
-        number: usize,
-        stage: &Stage,
-        told: &Sessions,
-    ) -> Result<DiaryEntry> {
-        let planned = stage
-            .segments
-            .iter()
-            .filter(|one| {
-                matches!(
-                    one.kind,
-                    SegmentKind::Cardiovascular | SegmentKind::ActiveRecovery
-                )
-            })
-            .count() as u8;
-        let symptom = told.symptom.as_ref().map(|symptom| {
-            Ok::<_, rehab::UnknownWord>(DiarySymptom {
-                kind: SymptomKind::parse(&symptom.kind)?,
-                usual: symptom.usual,
-                score: symptom.score,
-                nitrate_used: symptom.nitrate_used,
-            })
-        });
-        Ok(DiaryEntry {
-            id: format!("{}-{date}", self.whole.id.0),
-            date,
-            stage: Some(stage.number),
-            stations_planned: Some(planned),
-            stations_done: Some(told.done.unwrap_or(planned).min(planned)),
-            effort: Some(Effort {
-                scale: self.setting.service.effort_scale,
-                value: told.effort,
-            }),
-            symptoms: Some(symptom.transpose()?.into_iter().collect()),
-            pulses: if told.pulse {
-                pulses(stage, number)
-            } else {
-                Vec::new()
-            },
-            joint_pain: told.joint.as_ref().map(|joint| JointPain {
-                during: Some(joint.during),
-                worse_next_morning: Some(joint.worse_next_morning),
-            }),
-            eased: Vec::new(),
-            rested_s: None,
-            stopped_because: told.stopped.clone(),
-            medicine_change: told.medicine_change.clone(),
-            weight_kg: told.weight,
-            pressure: None,
-            minutes: Some(stage.minutes().round()),
-            note: told.session_note.clone(),
-        })
     }
 
     fn call(
@@ -407,36 +355,4 @@ fn known_on(whole: &Case, day: Date) -> Case {
         .retain(|one| one.since.is_none_or(|since| since <= day));
     case.agreement = case.agreement.filter(|one| one.date <= day);
     case
-}
-
-/// Pulses near the prediction: before, and at the end of the third and last brisk turn; each session a little aside.
-fn pulses(stage: &Stage, number: usize) -> Vec<Pulse> {
-    const ASIDE: [f64; 7] = [1.0, -3.0, 2.0, 0.0, -2.0, 3.0, -1.0];
-    let aside = ASIDE.get(number % ASIDE.len()).copied().unwrap_or(0.0);
-    let stations = stage.segments.iter().filter(|one| {
-        matches!(
-            one.kind,
-            SegmentKind::Cardiovascular | SegmentKind::ActiveRecovery
-        )
-    });
-    let brisk: Vec<(u8, f64)> = stations
-        .enumerate()
-        .filter(|(_, one)| one.kind == SegmentKind::Cardiovascular)
-        .filter_map(|(place, one)| Some((place as u8 + 1, one.predicted_hr?)))
-        .collect();
-    let wanted = [brisk.get(2).or(brisk.first()), brisk.last()];
-    let mut list: Vec<Pulse> = Vec::new();
-    for (station, bpm) in wanted.into_iter().flatten() {
-        let at = PulseMoment::EndOfStation(*station);
-        if list.iter().all(|pulse| pulse.at != at) {
-            // A count over fifteen seconds comes in steps of four.
-            let bpm = ((bpm + aside) / 4.0).round() * 4.0;
-            list.push(Pulse {
-                at,
-                bpm,
-                how: Some(PulseMethod::Count15s),
-            });
-        }
-    }
-    list
 }
