@@ -81,3 +81,29 @@ async fn a_guard_that_is_missing_or_added_is_found() {
         );
     }
 }
+
+#[tokio::test]
+async fn a_session_that_outlived_its_user_is_not_found() {
+    let desk = Desk::open(SqliteFolder::fresh()).await;
+    let token = desk
+        .store
+        .create_session(desk.ada, later(0), later(600))
+        .await
+        .unwrap();
+    assert!(
+        desk.store
+            .find_session(&token, later(1))
+            .await
+            .unwrap()
+            .is_some()
+    );
+    // Removing a user ends their sessions; this row stays, as if that had been forgotten.
+    let mut connection = raw::connect(&raw::file(desk.engine.dir.path())).await;
+    raw::run(&mut connection, "UPDATE app_user SET removed_ms = 5")
+        .await
+        .unwrap();
+    assert_eq!(
+        desk.store.find_session(&token, later(1)).await.unwrap(),
+        None
+    );
+}
