@@ -36,7 +36,7 @@ pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Marku
             (link(&chain::at_home(&file)))
             (link(&limits::limits(&file)))
             (link(&limits::find_out(&file)))
-            @if let Some(programme) = programme::programme(&file) { (programme) }
+            @if let Some(programme) = programme::programme(&file, signed.app.exercises()) { (programme) }
             (link(&programme::sign_off(&file, alerts.is_empty())))
         }
     };

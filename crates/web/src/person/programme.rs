@@ -9,43 +9,90 @@ use handouts::profile::{Captions, Course, Full, PulseScale, full};
 use maud::{Markup, PreEscaped, html};
 use rehab::assessed::{CeilingKind, Decision};
 use rehab::evidence::Weight;
-use rehab::programme::Stage;
+use rehab::programme::{Choices, Exercises, Stage, plan_from};
 
 /// The time constant that only shapes the drawn line between two predicted ends. Source: `response-ours`.
 const TAU_S: f64 = 60.0;
 
-/// The page the person is on; nothing until one was given.
-pub(super) fn programme(file: &CaseFile) -> Option<Markup> {
-    let stage = file.course.stage()?;
-    let since = file
-        .course
-        .stage_since
-        .map(|date| calendar_day(date, file.on));
+/// The page the person is on; before one was given, the first page in draft.
+pub(super) fn programme(file: &CaseFile, exercises: &Exercises) -> Option<Markup> {
+    match file.course.stage() {
+        Some(stage) => Some(given(file, stage)),
+        None => drafted(file, exercises),
+    }
+}
+
+fn given(file: &CaseFile, stage: &Stage) -> Markup {
+    let since = file.course.stage_since.map_or_else(String::new, |date| {
+        format!("since {}", calendar_day(date, file.on))
+    });
+    let text = html! { (profile(file, stage)) };
+    row_across(&since, State::Settled, &in_one_line(stage, ""), &text)
+}
+
+/// The first page as the program drafts it: nothing of it reaches anybody unsigned.
+fn drafted(file: &CaseFile, exercises: &Exercises) -> Option<Markup> {
+    let case = &file.course.case;
+    if !is_open(case.status.kind) || file.assessed.screening.decision != Decision::Exercise {
+        return None;
+    }
+    let assessed = file.assessed.clone();
+    let (plan, findings) = plan_from(case, &file.service, exercises, assessed, &Choices::none());
+    let Some(first) = plan.stages.first() else {
+        let text = html! { @for one in findings.iter().take(6) { p { (phrases::stopped(&phrases::days_in_words(&one.text, file.on))) } } };
+        return Some(row_across("", State::Open, "No page fits yet.", &text));
+    };
+    let text = html! {
+        div.drafted {
+            (profile(file, first))
+            @if !plan.sketch.is_empty() { p.small { "Then: " (plan.sketch.iter().take(3).map(|one| one.text.trim_end_matches('.')).collect::<Vec<_>>().join("; ")) "." } }
+        }
+        p.acts { a.act href=(address::of_case(file.id, "builder")) { "Look at it in the builder" } }
+    };
+    Some(row_across(
+        "in draft",
+        State::Provisional,
+        &in_one_line(first, ", in draft"),
+        &text,
+    ))
+}
+
+/// Letter, turns, minutes and times a week.
+fn in_one_line(stage: &Stage, draft: &str) -> String {
     let turns = stage.cardiovascular_stations();
     let parts = if turns == 0 {
         "warm-up and cool-down".to_owned()
     } else {
         counted(turns, "brisk turn", "brisk turns")
     };
-    let answer = format!(
-        "{}: {parts}, {:.0} minutes, {} times a week.",
+    format!(
+        "{}{draft}: {parts}, {:.0} minutes, {} times a week.",
         sentence(&page_of(stage.number)),
         stage.minutes(),
         phrases::count(usize::from(stage.sessions_per_week))
-    );
-    Some(html! {
+    )
+}
+
+fn row_across(when: &str, state: State, answer: &str, text: &Markup) -> Markup {
+    html! {
         section.row.li id="programme" {
-            div.gut { b { "Programme" } @if let Some(since) = since { br; "since " (since) } }
+            div.gut { b { "Programme" } @if !when.is_empty() { br; (when) } }
             div.txt.across {
-                span.dot { (crate::layout::ring(State::Settled)) }
+                span.dot { (crate::layout::ring(state)) }
                 h2.ans { (answer) }
-                div.pfw {
-                    div.wide-only { (drawn(file, stage, 1022)) }
-                    div.mid-only { (drawn(file, stage, 842)) }
-                }
+                (text)
             }
         }
-    })
+    }
+}
+
+fn profile(file: &CaseFile, stage: &Stage) -> Markup {
+    html! {
+        div.pfw {
+            div.wide-only { (drawn(file, stage, 1022)) }
+            div.mid-only { (drawn(file, stage, 842)) }
+        }
+    }
 }
 
 fn drawn(file: &CaseFile, stage: &Stage, width_px: u16) -> Markup {

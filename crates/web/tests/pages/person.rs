@@ -226,3 +226,20 @@ async fn reading_a_case_is_in_the_access_log_and_a_stranger_is_not_found() {
         StatusCode::NOT_FOUND
     );
 }
+
+#[tokio::test]
+async fn before_a_page_is_given_the_first_one_is_shown_in_draft() {
+    let house = house().await;
+    let id = house.write(fenwick(), Vec::new()).await;
+    let page = house.get(&format!("/people/{id}")).await;
+    assert!(page.text.contains("Page A, in draft:"), "{}", page.text);
+    assert!(page.text.contains("class=\"drafted\""));
+    let given = house
+        .write(
+            crate::fixture::somebody("other-1950", "Ann Other", "Mrs Other"),
+            signed(date(2026, 11, 12)),
+        )
+        .await;
+    let page = house.get(&format!("/people/{given}")).await;
+    assert!(!page.text.contains("in draft"));
+}
