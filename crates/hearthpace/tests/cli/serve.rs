@@ -1,5 +1,4 @@
 //! `serve` from outside: an address on standard output, pages behind it, one server for one folder.
-#![allow(clippy::unwrap_used, reason = "a server of tests")]
 #![allow(
     clippy::unwrap_used,
     reason = "the helpers of these tests are tests themselves"

@@ -151,6 +151,11 @@ pub(super) fn capacity(file: &CaseFile) -> Link<'static> {
         }
         (findings(&capacity.findings, file))
     };
+    let label = if used.measured {
+        "Because: measured in an exercise test".to_owned()
+    } else {
+        format!("Because: {method}, one equation, its error")
+    };
     let others = capacity.others.iter().map(|other| {
         let label = format!(
             "Also: {} METs from the {}",
@@ -172,7 +177,7 @@ pub(super) fn capacity(file: &CaseFile) -> Link<'static> {
         answer: html! { (why("capacity", &format!("{} METs", short(used.mets.to_mets())))) @if !used.measured { ", an estimate" } "." },
         text,
         margin: html! {
-            (because("capacity", &format!("Because: {method}, one equation, its error"), &used.because))
+            (because("capacity", &label, &used.because))
             @for other in others { (other) }
         },
     }

@@ -20,6 +20,9 @@ pub(super) fn limits(file: &CaseFile) -> Link<'static> {
         "Effort {} to {} {scale}",
         limits.effort.low, limits.effort.high
     );
+    // A defibrillator whose rate is not known gives no ceiling; that must not read like a free pulse.
+    let device = file.course.case.heart.device;
+    let device_rate_missing = device.is_some_and(|device| device.lowest_treated_bpm.is_none());
     let settled = limits.peak_hr_measured && limits.band_binds_station;
     Link {
         name: "Limits",
@@ -30,12 +33,12 @@ pub(super) fn limits(file: &CaseFile) -> Link<'static> {
             State::Provisional
         },
         answer: html! { (why("limits/effort", &effort)) " leads." },
-        text: html! { dl.lims { (rows(limits)) } (adapted(file)) },
+        text: html! { dl.lims { (rows(limits, device_rate_missing)) } (adapted(file)) },
         margin: html! { @for one in &limits.because { (because(one.rule.0, &label(one), one)) } },
     }
 }
 
-fn rows(limits: &Limits) -> Markup {
+fn rows(limits: &Limits, device_rate_missing: bool) -> Markup {
     let mets = format!(
         "{} to {} METs",
         short(limits.mets.low.to_mets()),
@@ -50,7 +53,7 @@ fn rows(limits: &Limits) -> Markup {
             dt { "One turn, at most" }
             dd { (why("limits/mets-station-high", &format!("{} METs", short(limits.mets_station_high.to_mets())))) }
         }
-        div { dt { "Pulse" } dd { (pulse(limits)) } }
+        div { dt { "Pulse" } dd { @if device_rate_missing { "no ceiling yet: the rate at which the device treats is missing" } @else { (pulse(limits)) } } }
         div { dt { "Balance" } dd { (why("limits/balance", balance(limits.balance_max))) } }
         @if limits.hypotensive { div { dt { "Posture" } dd { "changes slowly; feet keep moving at the end" } } }
     }

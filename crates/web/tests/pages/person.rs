@@ -243,3 +243,23 @@ async fn before_a_page_is_given_the_first_one_is_shown_in_draft() {
     let page = house.get(&format!("/people/{given}")).await;
     assert!(!page.text.contains("in draft"));
 }
+
+#[tokio::test]
+async fn a_defibrillator_without_its_rate_never_reads_like_a_free_pulse() {
+    let house = house().await;
+    let mut case = fenwick();
+    case.heart.device = Some(rehab::assessment::Device {
+        lowest_treated_bpm: None,
+        last_shock: None,
+        subcutaneous: None,
+    });
+    let id = house.write(case, Vec::new()).await;
+    let page = house.get(&format!("/people/{id}")).await;
+    assert!(
+        page.text
+            .contains("no ceiling yet: the rate at which the device treats is missing")
+    );
+    assert!(
+        page.text.contains("Sign a page") && !page.text.contains("Look at the first page and sign")
+    );
+}
