@@ -2,14 +2,16 @@
 
 use crate::failure::Failure;
 use formats::case::CASE;
+use formats::diary::DIARY;
 use formats::tree::{MOST, Most};
-use formats::{Problem, Problems, SourceFile, case, service};
+use formats::{Problem, Problems, SourceFile, case, diary, service};
 use jiff::civil::Date;
 use rehab::assessment::Case;
+use rehab::diary::Diary;
 use rehab::service::Service;
 use std::fs::File;
 use std::io::Read;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// The bytes of a file, never more than one beyond what is taken, so that a wrong file cannot fill the memory.
 pub(crate) fn bytes(path: &Path, most: Most) -> Result<Vec<u8>, Failure> {
@@ -41,24 +43,38 @@ fn plain(error: &std::io::Error) -> String {
 pub(crate) struct Patient {
     /// The case.
     pub(crate) case: Case,
+    /// What came back; empty without diary files.
+    pub(crate) diary: Diary,
     /// The service's settings, else the built-in cautious set.
     pub(crate) service: Service,
     /// The day the work is for.
     pub(crate) on: Date,
 }
 
-/// Reads case and settings, and tells the problems of both at once.
+/// Reads case, diaries and settings, and tells the problems of all of them at once.
 pub(crate) fn patient(
     case: &Path,
+    diaries: &[PathBuf],
     service: Option<&Path>,
     on: Option<Date>,
 ) -> Result<Patient, Failure> {
     let case_file = open(case)?;
+    let diary_files: Vec<SourceFile> = diaries.iter().map(open).collect::<Result<_, _>>()?;
     let service_file = service.map(open).transpose()?;
-    let on = on.or_else(|| case_file.newest_date(&CASE));
+    let newest = diary_files.iter().map(|file| file.newest_date(&DIARY));
+    let on = on.or_else(|| newest.chain([case_file.newest_date(&CASE)]).flatten().max());
 
     let mut problems = Vec::new();
     let case = keep(case::from_file(&case_file, on), &mut problems);
+    let born = case.as_ref().and_then(|case| case.person.born);
+    let mut parts = Vec::new();
+    for file in &diary_files {
+        let diary = keep(diary::from_file(file, on, born), &mut problems);
+        if let (Some(diary), Some(case)) = (diary, &case) {
+            keep(diary::belongs_to(file, &diary, &case.id), &mut problems);
+            parts.push((file.name.clone(), diary));
+        }
+    }
     let service = match &service_file {
         Some(file) => keep(service::from_file(file), &mut problems),
         None => Some(Service::cautious()),
@@ -72,7 +88,13 @@ pub(crate) fn patient(
             case_file.name
         )));
     };
-    Ok(Patient { case, service, on })
+    let diary = diary::join(case.id.clone(), parts)?;
+    Ok(Patient {
+        case,
+        diary,
+        service,
+        on,
+    })
 }
 
 fn keep<T>(result: Result<T, Problems>, problems: &mut Vec<Problem>) -> Option<T> {

@@ -1,6 +1,7 @@
 //! The program: commands and wiring.
 
 mod commands;
+mod course;
 mod demo;
 mod failure;
 mod inputs;

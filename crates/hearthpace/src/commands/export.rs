@@ -18,7 +18,7 @@ pub(crate) struct Export {
 
 impl Export {
     pub(crate) fn run(&self, common: &Common) -> Result<(), Failure> {
-        let Patient { case, on, .. } = inputs::patient(&self.case, None, common.on)?;
+        let Patient { case, on, .. } = inputs::patient(&self.case, &[], None, common.on)?;
         let exported = fhir::export(&case, Some(on));
         output::json_result(&exported.bundle)?;
         if common.json {

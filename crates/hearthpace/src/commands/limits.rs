@@ -22,8 +22,9 @@ pub(crate) struct Limits {
 
 impl Limits {
     pub(crate) fn run(&self, common: &Common) -> Result<(), Failure> {
-        let Patient { case, service, on } =
-            inputs::patient(&self.case, self.service.as_deref(), common.on)?;
+        let Patient {
+            case, service, on, ..
+        } = inputs::patient(&self.case, &[], self.service.as_deref(), common.on)?;
         let assessed = rehab::assess(&case, &service, on);
         if common.json {
             return output::json_result(&formats::json::limits(&case.id, &assessed, &service));

@@ -7,6 +7,9 @@ mod demo;
 mod export;
 mod import;
 mod limits;
+mod pack;
+mod programme;
+mod review;
 mod rule;
 mod rules;
 mod schema;
@@ -33,6 +36,12 @@ pub(crate) enum Command {
     Check(check::Check),
     /// Screening, capacity, risk, eligibility and limits, each with its reasons
     Limits(limits::Limits),
+    /// The rungs of a programme; with diaries the proposal and why
+    Programme(programme::Programme),
+    /// The home pack: session page and booklet, signed or marked as a draft
+    Pack(pack::Pack),
+    /// Trends, alerts and the proposal out of diaries
+    Review(review::Review),
     /// Solve one problem of the composer: chosen list, objective, bound
     Compose(compose::Compose),
     /// Serve an invented caseload from a temporary folder and print its address
@@ -60,6 +69,9 @@ pub(crate) fn run(command: &Command, common: &Common) -> Result<(), Failure> {
     match command {
         Command::Check(check) => check.run(common),
         Command::Limits(limits) => limits.run(common),
+        Command::Programme(programme) => programme.run(common),
+        Command::Pack(pack) => pack.run(common),
+        Command::Review(review) => review.run(common),
         Command::Compose(compose) => compose.run(common),
         Command::Demo(demo) => demo.run(common),
         Command::Import(import) => import.run(common),

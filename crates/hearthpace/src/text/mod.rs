@@ -2,7 +2,11 @@
 
 mod columns;
 mod limits;
+mod programme;
 mod reasons;
+mod review;
 
 pub(crate) use columns::{hanging, wrapped};
 pub(crate) use limits::limits;
+pub(crate) use programme::{Told, programme};
+pub(crate) use review::review;

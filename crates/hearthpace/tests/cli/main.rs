@@ -5,6 +5,8 @@ mod compose;
 mod fhir;
 mod files;
 mod limits;
+mod pack;
+mod programme;
 mod rules;
 mod run;
 mod schemas;

@@ -1,0 +1,204 @@
+//! `pack`: what a patient takes home.
+
+use super::Common;
+use crate::course::{course, exercises};
+use crate::failure::Failure;
+use crate::inputs::{self, Patient};
+use crate::output;
+use handouts::page::session_page;
+use handouts::print::{Ink, Paper, printed_pages};
+use handouts::running_order::{Approval, Ask, DayBounds, RunningOrder, page_letter, running_order};
+use rehab::course::{Signature, sign};
+use rehab::programme::Stage;
+use serde_json::json;
+use std::path::{Path, PathBuf};
+
+/// The home pack: refused without a signature; a draft says so on every page and screen.
+#[derive(clap::Args, Debug)]
+#[command(group = clap::ArgGroup::new("approval").args(["signed_by", "draft"]))]
+pub(crate) struct Pack {
+    /// The case file
+    #[arg(value_name = "CASE")]
+    case: PathBuf,
+    /// The settings of the service: emergency text and telephone numbers come from there
+    #[arg(long, value_name = "FILE")]
+    service: Option<PathBuf>,
+    /// The folder to write into
+    #[arg(long, value_name = "DIR")]
+    out: PathBuf,
+    /// Who signs, as "NAME, role"
+    #[arg(long, value_name = "NAME, ROLE", value_parser = signature)]
+    signed_by: Option<Signature>,
+    /// Not for a patient: every page and screen says DRAFT
+    #[arg(long)]
+    draft: bool,
+    /// What came back, for the rung the person is on; may be given more than once
+    #[arg(long, value_name = "FILE")]
+    diary: Vec<PathBuf>,
+    /// The rung [default: the one of the newest diary entry, else the first]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=200))]
+    stage: Option<u16>,
+    /// Only these, separated by commas
+    #[arg(long, value_name = "PARTS", value_delimiter = ',', value_enum)]
+    only: Vec<Part>,
+    /// Size of the paper
+    #[arg(long, value_enum, default_value = "a4")]
+    paper: PaperSize,
+    /// For a printer with black ink only
+    #[arg(long)]
+    black: bool,
+}
+
+/// A part of the pack.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum)]
+enum Part {
+    /// The session page: one file for telephone, tablet or computer, without a network
+    Page,
+    /// The booklet to print
+    Booklet,
+}
+
+/// Size of the paper.
+#[derive(Clone, Copy, Debug, clap::ValueEnum)]
+enum PaperSize {
+    /// 210 by 297 mm
+    A4,
+    /// 8.5 by 11 inches
+    Letter,
+}
+
+impl Part {
+    const ALL: [Self; 2] = [Self::Page, Self::Booklet];
+}
+
+fn signature(text: &str) -> Result<Signature, String> {
+    let (name, role) = text.split_once(',').unwrap_or((text, ""));
+    let (name, role) = (name.trim(), role.trim());
+    if name.is_empty() || role.is_empty() {
+        return Err("write name and role, for example \"Ines Calder, physiotherapist\"".to_owned());
+    }
+    Ok(Signature {
+        name: name.to_owned(),
+        role: role.to_owned(),
+    })
+}
+
+impl Pack {
+    pub(crate) fn run(&self, common: &Common) -> Result<(), Failure> {
+        let Some(service) = &self.service else {
+            return Err(cannot(
+                "a pack needs the service's own emergency text and telephone numbers; give its settings with --service FILE",
+            ));
+        };
+        let patient = inputs::patient(&self.case, &self.diary, Some(service), common.on)?;
+        let exercises = exercises()?;
+        let course = course(&patient, self.stage, &exercises);
+        let Some(stage) = course.plan.stages.first() else {
+            let reasons: Vec<String> = course.noticed.iter().map(|one| one.text.clone()).collect();
+            return Err(cannot(&format!(
+                "there is no rung to pack: {}",
+                reasons.join("; ")
+            )));
+        };
+        let (approval, valid_until) = self.approve(&patient, &course.plan.assessed, stage)?;
+        let words = formats::words(&patient.service.language)?;
+        let order = running_order(&Ask {
+            case: &patient.case,
+            service: &patient.service,
+            limits: &course.plan.assessed.limits,
+            bounds: DayBounds::of(&patient.service),
+            stage,
+            exercises: &exercises,
+            words: &words,
+            letter: page_letter(stage.number),
+            on: patient.on,
+            valid_until,
+            approval: &approval,
+        })
+        .map_err(|refused| cannot(&refused.to_string()))?;
+        let written = self.write(&order)?;
+        if common.json {
+            return output::json_result(&json!({
+                "on": patient.on.to_string(),
+                "case": patient.case.id.0,
+                "stage": stage.number,
+                "letter": order.letter.to_string(),
+                "draft": order.is_draft(),
+                "files": written,
+            }));
+        }
+        let lines: String = written.iter().map(|file| format!("{file}\n")).collect();
+        output::result(&lines)
+    }
+
+    /// The signature with its day, or the mark of a draft; without either nothing is made.
+    fn approve(
+        &self,
+        patient: &Patient,
+        assessed: &rehab::assessed::Assessed,
+        stage: &Stage,
+    ) -> Result<(Approval, Option<jiff::civil::Date>), Failure> {
+        if self.draft {
+            return Ok((Approval::Draft, assessed.screening.valid_until));
+        }
+        let Some(by) = &self.signed_by else {
+            return Err(cannot(
+                "a pack that nobody has signed is not made; sign with --signed-by \"NAME, role\", or look at it with --draft",
+            ));
+        };
+        let digests = formats::digests(&patient.case, &patient.service, &[]);
+        let adopted = patient.service.adopted.is_some();
+        let signed = sign(
+            assessed,
+            core::slice::from_ref(stage),
+            by.clone(),
+            digests,
+            adopted,
+        )
+        .map_err(|refused| cannot(&refused.to_string()))?;
+        let approval = Approval::Signed {
+            name: signed.by.name,
+            role: signed.by.role,
+            on: signed.on,
+        };
+        Ok((approval, signed.valid_until))
+    }
+
+    /// Makes every part before the first is written, so that a pack is whole or not there.
+    fn write(&self, order: &RunningOrder) -> Result<Vec<String>, Failure> {
+        let paper = match self.paper {
+            PaperSize::A4 => Paper::A4,
+            PaperSize::Letter => Paper::Letter,
+        };
+        let ink = if self.black { Ink::Grey } else { Ink::Colour };
+        let wanted = Part::ALL
+            .into_iter()
+            .filter(|part| self.only.is_empty() || self.only.contains(part));
+        let made: Vec<(&str, String)> = wanted
+            .map(|part| match part {
+                Part::Page => ("session.html", session_page(order)),
+                Part::Booklet => ("booklet.html", printed_pages(order, paper, ink)),
+            })
+            .collect();
+        std::fs::create_dir_all(&self.out).map_err(|error| unwritten(&self.out, &error))?;
+        let mut written = Vec::new();
+        for (name, text) in made {
+            let path = self.out.join(name);
+            std::fs::write(&path, text).map_err(|error| unwritten(&path, &error))?;
+            written.push(path.display().to_string());
+        }
+        Ok(written)
+    }
+}
+
+fn cannot(message: &str) -> Failure {
+    Failure::CannotBeDone(message.to_owned())
+}
+
+fn unwritten(path: &Path, error: &std::io::Error) -> Failure {
+    cannot(&format!(
+        "{} could not be written: {}; make room or choose another place",
+        path.display(),
+        error.kind()
+    ))
+}

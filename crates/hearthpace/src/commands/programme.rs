@@ -1,0 +1,107 @@
+//! `programme`: the rungs, and with diaries the proposal.
+
+use super::Common;
+use crate::course::{Course, course, exercises, present_stage};
+use crate::failure::Failure;
+use crate::inputs::{self, Patient};
+use crate::output;
+use crate::text::{self, Told};
+use formats::instance;
+use rehab::programme::{Choices, Exercises, rungs};
+use std::path::{Path, PathBuf};
+
+/// The rungs of a programme; with diaries the proposal and why.
+#[derive(clap::Args, Debug)]
+pub(crate) struct Programme {
+    /// The case file
+    #[arg(value_name = "CASE")]
+    case: PathBuf,
+    /// What came back; may be given more than once
+    #[arg(long, value_name = "FILE")]
+    diary: Vec<PathBuf>,
+    /// The settings of the service [default: the built-in cautious set]
+    #[arg(long, value_name = "FILE")]
+    service: Option<PathBuf>,
+    /// The rung to begin at [default: the one of the newest diary entry, else the first]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=200))]
+    stage: Option<u16>,
+    /// Write the composer's problem of that rung to this file
+    #[arg(long, value_name = "FILE")]
+    instance: Option<PathBuf>,
+    /// Show beside each number why it is what it is
+    #[arg(long)]
+    because: bool,
+}
+
+impl Programme {
+    pub(crate) fn run(&self, common: &Common) -> Result<(), Failure> {
+        let patient = inputs::patient(&self.case, &self.diary, self.service.as_deref(), common.on)?;
+        let exercises = exercises()?;
+        let course = course(&patient, self.stage, &exercises);
+        if let Some(file) = &self.instance {
+            let stage = self.stage.unwrap_or_else(|| present_stage(&patient));
+            write_instance(file, &patient, &course, stage, &exercises)?;
+        }
+        let Course {
+            plan,
+            noticed,
+            review,
+        } = &course;
+        if common.json {
+            let (id, service) = (&patient.case.id, &patient.service);
+            return output::json_result(&formats::json::programme(
+                id,
+                plan,
+                noticed,
+                service,
+                review.as_ref(),
+            ));
+        }
+        let words = formats::words("en-GB")?;
+        output::result(&text::programme(&Told {
+            case: &patient.case,
+            service: &patient.service,
+            plan,
+            noticed,
+            review: review.as_ref(),
+            words: &words,
+            why: self.because,
+        }))
+    }
+}
+
+fn write_instance(
+    file: &Path,
+    patient: &Patient,
+    course: &Course,
+    stage: u16,
+    exercises: &Exercises,
+) -> Result<(), Failure> {
+    let choices = Choices {
+        stage,
+        ..Choices::none()
+    };
+    let assessed = &course.plan.assessed;
+    let (rungs, _) = rungs(
+        &patient.case,
+        &patient.service,
+        exercises,
+        assessed,
+        &choices,
+        stage,
+    );
+    let found = rungs.iter().find(|rung| rung.stage.number == stage);
+    let instance = found.and_then(|rung| rung.instance.as_ref()).ok_or_else(|| {
+        Failure::CannotBeDone(match found {
+            Some(_) => format!("rung {stage} has no stations, so there is no problem to write; take a later one with --stage"),
+            None => format!("there is no rung {stage}; see the reasons of 'programme' without --instance"),
+        })
+    })?;
+    std::fs::write(file, instance::write(instance)).map_err(|error| {
+        Failure::CannotBeDone(format!(
+            "{} could not be written: {}; choose another place",
+            file.display(),
+            error.kind()
+        ))
+    })
+}

@@ -1,0 +1,206 @@
+//! `programme` and `review`: the keys that scripts rely on, the proposal, and the problem of a rung.
+
+use crate::run::{Ran, changed, file, hearthpace};
+use serde_json::Value;
+
+/// The fixture of whom everything is known, well enough to exercise.
+fn well() -> String {
+    file(
+        "case.toml",
+        changed(
+            "everything.toml",
+            "symptoms = [\"very-tired\"]",
+            "symptoms = []",
+        ),
+    )
+}
+
+fn programme(case: &str, arguments: &[&str]) -> Ran {
+    let mut all = vec!["programme", case];
+    all.extend(arguments);
+    hearthpace(&all)
+}
+
+/// A diary of this case with one entry for each day, all on one rung.
+fn diary(case: &str, days: &[&str]) -> String {
+    let entries: Vec<String> = days
+        .iter()
+        .map(|day| {
+            format!(
+                r#"{{"id": "{day}", "date": "{day}", "stage": 1, "effort": {{"scale": "0-10", "value": 2}},
+                "symptoms": [], "minutes": 25}}"#
+            )
+        })
+        .collect();
+    file(
+        "diary.json",
+        format!(
+            r#"{{"case": "{case}", "entries": [{}]}}"#,
+            entries.join(",")
+        ),
+    )
+}
+
+#[test]
+fn the_promised_keys_are_there() {
+    let result = programme(&well(), &["--stage", "5", "--json"])
+        .exits(0)
+        .json();
+    assert_eq!(result["screening"]["decision"], "exercise");
+    assert_eq!(result["proposal"], Value::Null);
+    let stages = result["stages"].as_array().unwrap();
+    assert_eq!(stages.len(), 2);
+    for stage in stages {
+        assert!(
+            stage["sessions_per_week"].is_u64()
+                && stage["minutes"].is_number()
+                && stage["met_minutes"].is_number()
+        );
+        assert!(
+            stage["objective"].is_i64() && stage["bound"].is_i64(),
+            "{stage}"
+        );
+        assert!(stage["predicted"]["peak_hr"].is_number());
+        let segments = stage["segments"].as_array().unwrap();
+        for phase in ["warm-up", "conditioning", "cool-down"] {
+            assert!(segments.iter().any(|one| one["phase"] == phase), "{phase}");
+        }
+        for segment in segments {
+            assert!(segment["seconds"].as_f64() > Some(0.0));
+            assert!(segment["mets_low"].as_f64() <= segment["mets"].as_f64());
+            assert!(segment["mets"].as_f64() <= segment["mets_high"].as_f64());
+            for key in [
+                "kind",
+                "exercise",
+                "variant",
+                "place",
+                "round",
+                "per_minute",
+                "predicted_hr",
+            ] {
+                assert!(segment.get(key).is_some(), "{key} in {segment}");
+            }
+        }
+        let seconds: f64 = segments
+            .iter()
+            .filter_map(|one| one["seconds"].as_f64())
+            .sum();
+        assert!((seconds / 60.0 - stage["minutes"].as_f64().unwrap()).abs() < 0.01);
+    }
+}
+
+#[test]
+fn a_rung_without_stations_has_no_objective() {
+    let result = programme(&well(), &["--stage", "1", "--json"])
+        .exits(0)
+        .json();
+    assert_eq!(result["stages"][0]["objective"], Value::Null);
+    assert_eq!(result["stages"][0]["bound"], Value::Null);
+}
+
+#[test]
+fn the_same_input_gives_the_same_bytes() {
+    let case = well();
+    assert_eq!(
+        programme(&case, &["--json"]).out,
+        programme(&case, &["--json"]).out
+    );
+}
+
+#[test]
+fn the_form_for_people_says_it_in_eighty_columns() {
+    let ran = programme(&well(), &["--stage", "5", "--because"])
+        .exits(0)
+        .shows("Cool-down")
+        .shows("Rung 5");
+    let wide = |line: &&str| line.chars().count() > 80 && line.split_whitespace().count() > 1;
+    assert_eq!(ran.out.lines().find(wide), None);
+}
+
+#[test]
+fn without_the_decision_to_exercise_there_is_no_rung_and_the_reason_is_told() {
+    let unwell = changed(
+        "everything.toml",
+        "\"very-tired\"",
+        "\"chest-pain-at-rest\"",
+    );
+    let path = file("case.toml", unwell);
+    let result = programme(&path, &["--json"]).exits(0).json();
+    assert_eq!(result["screening"]["decision"], "not-today");
+    assert_eq!(result["stages"], Value::Array(vec![]));
+    assert!(!result["findings"].as_array().unwrap().is_empty());
+    programme(&path, &[]).exits(0).shows("No rung");
+}
+
+#[test]
+fn with_diaries_there_is_a_proposal_and_review_says_the_same() {
+    let case = well();
+    let days = ["2026-10-03", "2026-10-05", "2026-10-07"];
+    let good = diary("everything-1948", &days);
+    let result = programme(&case, &["--diary", &good, "--json"])
+        .exits(0)
+        .json();
+    assert_eq!(result["on"], "2026-10-07");
+    assert!(result["proposal"]["action"].is_string());
+    assert!(!result["proposal"]["because"].as_array().unwrap().is_empty());
+    let review = hearthpace(&["review", &case, "--diary", &good, "--json"])
+        .exits(0)
+        .json();
+    assert_eq!(review["proposal"], result["proposal"]);
+    assert_eq!(review["trends"]["done_in_14_days"], 3);
+    hearthpace(&["review", &case, "--diary", &good])
+        .exits(0)
+        .shows("Proposal: ");
+}
+
+#[test]
+fn a_red_symptom_stops_and_one_diary_may_stand_in_two_files() {
+    let case = well();
+    let red = r#", "symptoms": [{"kind": "faint"}]"#;
+    let text = std::fs::read_to_string(diary("everything-1948", &["2026-10-03"])).unwrap();
+    let bad = file("bad.json", text.replace(r#""symptoms": []"#, &red[2..]));
+    let first = diary("everything-1948", &["2026-10-02"]);
+    let arguments = [
+        "--diary", &first, "--diary", &bad, "--diary", &first, "--json",
+    ];
+    let result = programme(&case, &arguments).exits(0).json();
+    assert_eq!(result["proposal"]["action"], "stop-and-contact");
+    let review = hearthpace(&["review", &case, "--diary", &bad, "--json"])
+        .exits(0)
+        .json();
+    assert_eq!(review["alerts"][0]["urgency"], "today");
+}
+
+#[test]
+fn a_diary_of_another_case_is_refused() {
+    let other = diary("somebody-else", &["2026-10-03"]);
+    let ran = programme(&well(), &["--diary", &other])
+        .exits(1)
+        .says("not of 'everything-1948'");
+    assert_eq!(ran.out, "");
+    hearthpace(&["review", &well(), "--diary", &other])
+        .exits(1)
+        .says("give the diary of this person");
+}
+
+#[test]
+fn the_problem_of_a_rung_is_written_and_solved_alike_by_compose() {
+    let case = well();
+    let out = file("instance.json", "");
+    let result = programme(&case, &["--stage", "6", "--instance", &out, "--json"])
+        .exits(0)
+        .json();
+    let answer = hearthpace(&["compose", &out, "--json"]).exits(0).json();
+    assert_eq!(answer["objective"], result["stages"][0]["objective"]);
+    assert_eq!(answer["bound"], result["stages"][0]["bound"]);
+    programme(&case, &["--stage", "1", "--instance", &out])
+        .exits(1)
+        .says("no stations");
+}
+
+#[test]
+fn a_rung_that_cannot_be_is_wrong_usage() {
+    programme(&well(), &["--stage", "0"]).exits(2);
+    programme(&well(), &["--stage", "many"]).exits(2);
+    hearthpace(&["review", &well()]).exits(2);
+}
