@@ -191,8 +191,13 @@ fn risk(risk: &Risk, why: bool) -> String {
             .filter(|one| one.state == state)
             .map(|one| one.text.as_str())
             .collect();
-        for text in folded(&texts) {
-            out.push_str(&item(&format!("{title}: {}.", small(&text))));
+        let (alone, together): (Vec<String>, Vec<String>) = folded(&texts)
+            .into_iter()
+            .map(|text| small(&text))
+            .partition(|text| texts.contains(&text.as_str()));
+        let alone = (!alone.is_empty()).then(|| alone.join("; "));
+        for text in alone.into_iter().chain(together) {
+            out.push_str(&item(&format!("{title}: {text}.")));
         }
     }
     if why {
