@@ -1,5 +1,6 @@
 //! One case as pages need it: read from the record with the access noted, folded, assessed; and written to.
 
+use crate::app::App;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::phrases;
@@ -11,6 +12,7 @@ use rehab::assessment::StatusKind;
 use rehab::calendar::days_after;
 use rehab::course::{Course, Happening};
 use rehab::evidence::RuleId;
+use rehab::programme::Stage;
 use rehab::review::{Alert, Review, ReviewInput};
 use rehab::service::Service;
 use std::sync::Arc;
@@ -34,6 +36,8 @@ pub(crate) struct CaseFile {
     pub(crate) assessed: Assessed,
     /// The service's settings.
     pub(crate) service: Arc<Service>,
+    /// What every page shares.
+    pub(crate) app: App,
     /// Today.
     pub(crate) on: Date,
 }
@@ -44,7 +48,13 @@ impl CaseFile {
         let id = CaseId::parse(id).map_err(|_| not_here())?;
         let entries = signed.store.entries(id, &signed.reading(what)).await?;
         let service = signed.app.service(&signed.store, &signed.user).await?;
-        Self::of(id, entries, service, signed.app.clock().today())
+        Self::of(
+            id,
+            entries,
+            service,
+            &signed.app,
+            signed.app.clock().today(),
+        )
     }
 
     /// A case of entries that were read already.
@@ -52,6 +62,7 @@ impl CaseFile {
         id: CaseId,
         entries: Vec<Entry>,
         service: Arc<Service>,
+        app: &App,
         on: Date,
     ) -> Result<Self, PageError> {
         let mut happened = Vec::new();
@@ -71,6 +82,7 @@ impl CaseFile {
             course,
             assessed,
             service,
+            app: app.clone(),
             on,
         })
     }
@@ -82,7 +94,14 @@ impl CaseFile {
 
     /// The review of today.
     pub(crate) fn review(&self) -> Review {
-        reviewed(&self.course, &self.service, &self.assessed, self.on)
+        self.review_of(&self.course)
+    }
+
+    /// The review of today of the course as it would be.
+    pub(crate) fn review_of(&self, course: &Course) -> Review {
+        let assessed = rehab::assess(&course.case, &self.service, self.on);
+        let stages = course.stages_in_view(&self.service, self.app.exercises(), &assessed);
+        reviewed(course, &self.service, &assessed, &stages, self.on)
     }
 
     /// How the person wants to be called, else the name.
@@ -135,7 +154,7 @@ impl CaseFile {
     ) -> Result<(), PageError> {
         let mut entries = self.entries.clone();
         entries.retain(|entry| entry.id != old.id);
-        let without = Self::of(self.id, entries, self.service.clone(), self.on)?;
+        let without = Self::of(self.id, entries, self.service.clone(), &self.app, self.on)?;
         let mut after = without.course;
         after.add(self.on, &happening);
         let kind = Word::new(kind_of(&happening)).expect("kinds of happenings are words of ours");
@@ -162,7 +181,9 @@ fn not_here() -> PageError {
 
 /// The dates and counts that lists need: worked out from the course, never a computed state.
 pub fn summary(course: &Course, service: &Service, on: Date) -> Summary {
-    let review = review_of(course, service, on);
+    // Silence and alerts do not look at the rungs.
+    let assessed = rehab::assess(&course.case, service, on);
+    let review = reviewed(course, service, &assessed, &[], on);
     let heard_on = review.silence.last_heard;
     let running = is_running(course);
     // Somebody with a page who was never heard from counts from the day the page was given.
@@ -237,14 +258,13 @@ fn one_line(course: &Course) -> String {
     })
 }
 
-/// The review of a course on a day.
-pub(crate) fn review_of(course: &Course, service: &Service, on: Date) -> Review {
-    let assessed = rehab::assess(&course.case, service, on);
-    reviewed(course, service, &assessed, on)
-}
-
-fn reviewed(course: &Course, service: &Service, assessed: &Assessed, on: Date) -> Review {
-    let stages = course.signed.as_ref().map_or(&[][..], |plan| &plan.stages);
+fn reviewed(
+    course: &Course,
+    service: &Service,
+    assessed: &Assessed,
+    stages: &[Stage],
+    on: Date,
+) -> Review {
     rehab::review::review(&ReviewInput {
         case: &course.case,
         service,

@@ -1,7 +1,7 @@
 //! What follows from the answers: the review made anew as if the sheet were closed, and the decision on it.
 
 use super::read;
-use crate::casefile::{self, CaseFile};
+use crate::casefile::CaseFile;
 use crate::phrases::{days_in_words, sentence};
 use crate::typed::{Typed, Wrong};
 use handouts::call::{self, Answers, Asking, Closing};
@@ -67,7 +67,7 @@ impl Follows {
             .collect();
         let after = after(file, &happened, &answered);
         let assessed = rehab::assess(&after.case, &file.service, file.on);
-        let review = casefile::review_of(&after, &file.service, file.on);
+        let review = file.review_of(&after);
         let waiting = waiting(&before, &review.alerts, typed);
         let mut follows = Self {
             action: review.proposal.action,

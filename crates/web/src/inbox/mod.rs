@@ -1,7 +1,7 @@
 //! News from the session page: a diary file, for the right person only, looked at before it is kept.
 
 use crate::address;
-use crate::casefile::{self, CaseFile};
+use crate::casefile::CaseFile;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, page as shell, row};
@@ -150,7 +150,7 @@ fn after(file: &CaseFile, entries: &[DiaryEntry]) -> Review {
         entries: entries.to_vec(),
     };
     course.add(file.on, &news);
-    casefile::review_of(&course, &file.service, file.on)
+    file.review_of(&course)
 }
 
 fn came(signed: &Signed, file: &CaseFile, diary: &Diary) -> Markup {

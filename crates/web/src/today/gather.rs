@@ -140,9 +140,9 @@ async fn open_each(
     }
     opened.sort_by_key(|(place, _)| *place);
     for ((_, entries), listing) in opened.into_iter().zip(listed) {
-        let file = entries
-            .map_err(PageError::from)
-            .and_then(|entries| CaseFile::of(listing.case, entries, service.clone(), on));
+        let file = entries.map_err(PageError::from).and_then(|entries| {
+            CaseFile::of(listing.case, entries, service.clone(), &signed.app, on)
+        });
         match file {
             Ok(file) => sort_in(file, gathered),
             Err(_) => gathered.damaged.push(listing),
