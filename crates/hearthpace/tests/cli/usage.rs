@@ -45,3 +45,36 @@ fn json_may_stand_before_or_after_the_command() {
     let after = hearthpace(&["check", &fixture("fenwick.toml"), "--json"]).exits(0);
     assert_eq!(before.json(), after.json());
 }
+
+/// Runs `rules` with its standard output at this file.
+#[cfg(target_os = "linux")]
+fn rules_into(out: std::process::Stdio) -> std::process::Output {
+    std::process::Command::new(env!("CARGO_BIN_EXE_hearthpace"))
+        .arg("rules")
+        .stdout(out)
+        .stderr(std::process::Stdio::piped())
+        .spawn()
+        .and_then(std::process::Child::wait_with_output)
+        .expect("the built program can be started")
+}
+
+#[test]
+#[cfg(target_os = "linux")]
+fn a_result_that_finds_no_room_is_told_and_not_taken_for_done() {
+    let full = std::fs::OpenOptions::new()
+        .write(true)
+        .open("/dev/full")
+        .unwrap();
+    let ran = rules_into(full.into());
+    assert_eq!(ran.status.code(), Some(1));
+    assert!(String::from_utf8_lossy(&ran.stderr).contains("could not be written"));
+}
+
+#[test]
+#[cfg(target_os = "linux")]
+fn whoever_stops_reading_early_is_not_scolded() {
+    let (reader, writer) = std::io::pipe().unwrap();
+    drop(reader);
+    let ran = rules_into(writer.into());
+    assert_eq!((ran.status.code(), ran.stderr.len()), (Some(0), 0));
+}
