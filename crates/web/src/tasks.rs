@@ -1,7 +1,7 @@
 //! Addresses of what is done for one person: call, visit, signature, watched session, pack, builder, news.
 
 use crate::app::App;
-use crate::{call, inbox, pack, watched};
+use crate::{builder, call, inbox, pack, signing, watched};
 use axum::Router;
 use axum::routing::{get, post};
 
@@ -14,6 +14,11 @@ pub(crate) fn routes() -> Router<App> {
             "/people/{id}/watched",
             get(watched::show).post(watched::send),
         )
+        .route(
+            "/people/{id}/builder",
+            get(builder::show).post(builder::choose),
+        )
+        .route("/people/{id}/sign", get(signing::show).post(signing::send))
         .route("/people/{id}/pack", get(pack::show))
         .route("/people/{id}/pack/page", get(pack::page))
         .route("/people/{id}/pack/print", get(pack::print))

@@ -1,5 +1,6 @@
 //! One happening as a stored body, and back.
 
+use super::choices::StoredChoices;
 use super::stage::StoredStage;
 use super::word;
 use crate::tree::Notation;
@@ -152,6 +153,7 @@ pub const fn kind_of(happening: &Happening) -> &'static str {
         Happening::Diary { .. } => "diary",
         Happening::Called(_) => "called",
         Happening::Settled(_) => "settled",
+        Happening::Chosen(_) => "chosen",
         Happening::Note(_) => "note",
     }
 }
@@ -175,6 +177,7 @@ pub fn write_body(case: &CaseId, happening: &Happening) -> Vec<u8> {
             key: key.clone(),
             done: done.clone(),
         }),
+        Happening::Chosen(choices) => bytes(StoredChoices::from(choices)),
         Happening::Note(text) => bytes(StoredNote { text: text.clone() }),
     }
 }
@@ -204,6 +207,7 @@ pub fn read_body(kind: &str, body: &[u8]) -> Result<Happening, BodyError> {
             let StoredSettled { key, done } = parse(body)?;
             Happening::Settled(Settled { key, done })
         }
+        "chosen" => Happening::Chosen(parse::<StoredChoices>(body)?.into()),
         "note" => Happening::Note(parse::<StoredNote>(body)?.text),
         other => {
             return Err(BodyError::of(format!(

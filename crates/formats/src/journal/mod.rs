@@ -3,6 +3,7 @@
 //! The record keeps bytes and a kind; only here do they meet the domain. A body says its own version, so that an
 //! old record is read by a new program; a body that cannot be read is an error, never skipped.
 
+mod choices;
 mod happening;
 mod stage;
 mod word;

@@ -234,3 +234,23 @@ proptest! {
         let _ = read_body(kinds[kind], &bytes);
     }
 }
+
+#[test]
+fn choices_come_back_as_they_were_written() {
+    use rehab::programme::{Ban, Choices, Pin};
+    let chosen = Happening::Chosen(Choices {
+        pins: vec![Pin {
+            station: Some(3),
+            exercise: "march".to_owned(),
+            variant: None,
+        }],
+        bans: vec![Ban {
+            exercise: "low-step-ups".to_owned(),
+            variant: Some("slow".to_owned()),
+        }],
+        stage: 2,
+    });
+    let id = rehab::assessment::CaseId("fenwick-1951".to_owned());
+    let body = write_body(&id, &chosen);
+    assert_eq!(read_body(kind_of(&chosen), &body).unwrap(), chosen);
+}

@@ -106,6 +106,8 @@ pub enum Happening {
     Called(Box<Call>),
     /// An alert was answered.
     Settled(Settled),
+    /// What a practitioner chose for the programme: pins, bans.
+    Chosen(Choices),
     /// A note without effect on the course.
     Note(String),
 }
@@ -133,6 +135,8 @@ pub struct Course {
     pub calls: Vec<Call>,
     /// Day of the next contact as last agreed.
     pub next_contact: Option<Date>,
+    /// What was chosen for the programme last.
+    pub choices: Option<Choices>,
     /// Notes by day.
     pub notes: Vec<(Date, String)>,
 }
@@ -170,6 +174,7 @@ impl Course {
             watched: Vec::new(),
             calls: Vec::new(),
             next_contact: None,
+            choices: None,
             notes: Vec::new(),
         }
     }
@@ -200,10 +205,7 @@ impl Course {
             return stages;
         };
         if !stages.iter().any(|stage| stage.number == here + 1) {
-            let choices = Choices {
-                stage: here,
-                ..Choices::none()
-            };
+            let choices = self.choices_for(here);
             let (plan, _) = plan_from(&self.case, service, exercises, assessed.clone(), &choices);
             stages.extend(
                 plan.stages
@@ -212,6 +214,16 @@ impl Course {
             );
         }
         stages
+    }
+
+    /// The choices for one rung: bans hold on every rung, pins name stations and hold only on theirs.
+    pub fn choices_for(&self, stage: u16) -> Choices {
+        let mut choices = self.choices.clone().unwrap_or_else(Choices::none);
+        if choices.stage != stage {
+            choices.pins.clear();
+            choices.stage = stage;
+        }
+        choices
     }
 
     /// Adds one thing that happened on a day.
@@ -230,6 +242,7 @@ impl Course {
             Happening::Diary { entries, .. } => self.hear(entries),
             Happening::Called(call) => self.call(call),
             Happening::Settled(settled) => self.settled.push(settled.key.clone()),
+            Happening::Chosen(choices) => self.choices = Some(choices.clone()),
             Happening::Note(text) => self.notes.push((date, text.clone())),
         }
     }

@@ -9,7 +9,7 @@ use handouts::profile::{Captions, Course, Full, PulseScale, full};
 use maud::{Markup, PreEscaped, html};
 use rehab::assessed::{CeilingKind, Decision};
 use rehab::evidence::Weight;
-use rehab::programme::{Choices, Exercises, Stage, plan_from};
+use rehab::programme::{Exercises, Stage, plan_from};
 
 /// The time constant that only shapes the drawn line between two predicted ends. Source: `response-ours`.
 const TAU_S: f64 = 60.0;
@@ -37,7 +37,7 @@ fn drafted(file: &CaseFile, exercises: &Exercises) -> Option<Markup> {
         return None;
     }
     let assessed = file.assessed.clone();
-    let (plan, findings) = plan_from(case, &file.service, exercises, assessed, &Choices::none());
+    let (plan, findings) = plan_from(case, &file.service, exercises, assessed, &file.course.choices_for(1));
     let Some(first) = plan.stages.first() else {
         let text = html! { @for one in findings.iter().take(6) { p { (phrases::stopped(&phrases::days_in_words(&one.text, file.on))) } } };
         return Some(row_across("", State::Open, "No page fits yet.", &text));

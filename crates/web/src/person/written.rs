@@ -131,6 +131,11 @@ fn said(written: &Written<'_>, file: &CaseFile) -> Markup {
             @if !call.note.is_empty() { p { (call.note) } }
         },
         Happening::Settled(settled) => html! { p { "Answered: " (settled.done) } },
+        Happening::Chosen(choices) => html! {
+            p { "Chosen for " (page_of(choices.stage)) ": "
+                (phrases::counted(choices.pins.len(), "turn fixed", "turns fixed")) ", "
+                (phrases::counted(choices.bans.len(), "exercise never", "exercises never")) "." }
+        },
         Happening::Note(note) => html! { p { (note) } },
     }
 }

@@ -11,5 +11,6 @@ mod facts;
 mod fixture;
 mod home;
 mod person;
+mod programme;
 mod service;
 mod today;

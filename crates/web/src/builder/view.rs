@@ -1,0 +1,367 @@
+//! How the builder looks: profile across, then the figure, the other ways, and where this page stands.
+
+use super::turns::Turn;
+use crate::address;
+use crate::alone;
+use crate::casefile::CaseFile;
+use crate::drafted::{self, Drafted};
+use crate::guard::Signed;
+use crate::layout::{Nav, page as shell, row, why};
+use crate::phrases::{count, counted, page_of, sentence};
+use handouts::figure::{Build, Facts, still};
+use handouts::profile::{
+    CaptionFacts, Course, Full, PulseScale, TakenPulse, captions, full, hill, tiny,
+};
+use maud::{Markup, PreEscaped, html};
+use rehab::assessed::CeilingKind;
+use rehab::diary::PulseMoment;
+use rehab::programme::{Alternative, Phase, SegmentKind, Stage};
+
+/// The time constant that only shapes the drawn line between two predicted ends. Source: `response-ours`.
+const TAU_S: f64 = 60.0;
+
+pub(super) struct Builder<'a> {
+    pub(super) signed: &'a Signed,
+    pub(super) file: &'a CaseFile,
+    pub(super) drafted: &'a Drafted,
+    pub(super) stage: &'a Stage,
+    pub(super) turns: &'a [Turn],
+    pub(super) turn: Option<&'a Turn>,
+    pub(super) others: &'a [Alternative],
+}
+
+pub(super) fn nothing(signed: &Signed, file: &CaseFile, drafted: &Drafted) -> Markup {
+    let title = format!("{}'s page", file.called());
+    let text = html! {
+        h1.title { (title) }
+        p.lead { "There is no page to build today." }
+        ul.waits { @for finding in &drafted.findings { li { (sentence(&finding.text)) } } }
+        p.acts { a.do href=(address::case(file.id)) { "See the chain of reasons" } }
+    };
+    shell(
+        signed,
+        &title,
+        Nav::People,
+        &row(&html! {}, &text, &html! {}),
+    )
+}
+
+pub(super) fn page(at: &Builder<'_>) -> Markup {
+    let page = page_of(at.stage.number);
+    let title = format!("{}\u{2019}s {page}", at.file.called());
+    let body = html! {
+        div.bt {
+            div {
+                h1.title { (title) }
+                p.lead { (format!("{:.0}", at.stage.minutes())) " minutes, " (count(usize::from(at.stage.sessions_per_week))) " times a week. Nothing reaches " (at.file.called()) " until you sign." }
+            }
+            div.small.hold { (holds(at)) }
+        }
+        div.stage {
+            div.wide-only { (drawn(at, 1214)) }
+            div.mid-only { (drawn(at, 976)) }
+        }
+        div.under {
+            (figure(at))
+            (choose(at))
+            (rungs(at))
+        }
+    };
+    shell(at.signed, &title, Nav::People, &body)
+}
+
+/// What the page comes to against its limits. Each is compared here, not taken for granted.
+fn holds(at: &Builder<'_>) -> Markup {
+    let limits = &at.file.assessed.limits;
+    let round: Vec<_> = at
+        .stage
+        .segments
+        .iter()
+        .filter(|one| one.phase == Phase::Conditioning)
+        .collect();
+    let time: f64 = round.iter().map(|one| f64::from(one.duration_ms)).sum();
+    let work: f64 = round
+        .iter()
+        .map(|one| one.mets * f64::from(one.duration_ms))
+        .sum();
+    let highest = at
+        .stage
+        .segments
+        .iter()
+        .map(|one| one.mets)
+        .fold(0.0, f64::max);
+    let (top, station) = (
+        limits.mets.high.to_mets(),
+        limits.mets_station_high.to_mets(),
+    );
+    let mean = (time > 0.0).then(|| work / time);
+    let peak = at.stage.predicted.peak_hr;
+    let over_pulse = limits
+        .ceiling
+        .zip(peak)
+        .is_some_and(|(ceiling, peak)| peak > ceiling.rate.to_bpm());
+    let over = mean.is_some_and(|mean| mean > top + 0.05) || highest > station + 0.05 || over_pulse;
+    html! {
+        p {
+            @if over { b { "Look: it comes above what is named here. " } } @else { b { "Nothing in it passes a limit. " } }
+            @if let Some(mean) = mean { "The round averages " (one(mean)) " METs, limit " (one(top)) "; " }
+            "its highest turn is " (one(highest)) ", limit " (one(station))
+            @if let Some((peak, ceiling)) = peak.zip(limits.ceiling) {
+                "; pulse " (format!("{peak:.0}")) " expected, " (ceiling.rate.to_bpm()) " " (ceiling.kind.word())
+            }
+            ". "
+            @if at.stage.proven { "No other list meets more of the wishes. " }
+            @if !at.stage.because.is_empty() { (why("page", "Because")) }
+        }
+        (drafted::reasons(at.stage, "page"))
+    }
+}
+
+fn one(value: f64) -> String {
+    format!("{value:.1}")
+}
+
+fn drawn(at: &Builder<'_>, width_px: u16) -> Markup {
+    let limits = &at.file.assessed.limits;
+    let course = Course::of(at.stage);
+    let pulse = limits
+        .ceiling
+        .zip(limits.resting_hr)
+        .map(|(ceiling, resting)| PulseScale {
+            resting_bpm: resting.to_bpm(),
+            ceiling_bpm: ceiling.rate.to_bpm(),
+            tau_s: TAU_S,
+        });
+    let taken = taken(at, &course);
+    let page = page_of(at.stage.number);
+    let names: Vec<String> = at
+        .turns
+        .iter()
+        .map(|turn| alone::name(at.signed.app.words(), &turn.doing))
+        .collect();
+    let words = captions(
+        &course,
+        &CaptionFacts {
+            title: &format!("Session profile of {page}"),
+            ceiling_of: "The ceiling",
+            scale: limits.effort_scale,
+            effort_high: limits.effort.high,
+            pulse: limits
+                .ceiling
+                .map(|ceiling| (ceiling.rate.to_bpm(), ceiling.kind == CeilingKind::Guiding)),
+            expected: at.stage.predicted.peak_hr.is_some(),
+            taken: !taken.is_empty(),
+            turns: &names,
+        },
+    );
+    let link = |turn: u16| format!("?stage={}&turn={turn}#choose", at.stage.number);
+    let ask = Full {
+        width_px,
+        top_mets: limits.mets_station_high.to_mets(),
+        pulse,
+        taken: &taken,
+        chosen: at.turn.map(|turn| turn.number),
+        alternative_mets: at.others.first().map(|other| other.mets),
+        captions: &words,
+        link: Some(&link),
+    };
+    html! { (PreEscaped(full(&course, &ask))) }
+}
+
+/// Pulses at the end of stations of this page, where the diary has them.
+fn taken(at: &Builder<'_>, course: &Course) -> Vec<TakenPulse> {
+    let ends: Vec<u64> = at
+        .stage
+        .segments
+        .iter()
+        .enumerate()
+        .filter(|(_, one)| {
+            matches!(
+                one.kind,
+                SegmentKind::Cardiovascular | SegmentKind::ActiveRecovery
+            )
+        })
+        .filter(|(place, _)| *place < course.parts().len())
+        .map(|(place, _)| course.span_ms(place).1)
+        .collect();
+    let of_page = |stage: Option<u16>| stage == Some(at.stage.number);
+    let entries = at
+        .file
+        .course
+        .entries
+        .iter()
+        .filter(|one| of_page(one.stage));
+    entries
+        .flat_map(|entry| &entry.pulses)
+        .filter_map(|pulse| match pulse.at {
+            PulseMoment::EndOfStation(station) => Some(TakenPulse {
+                at_ms: *ends.get(usize::from(station).checked_sub(1)?)?,
+                bpm: pulse.bpm,
+            }),
+            _ => None,
+        })
+        .collect()
+}
+
+/// The figure of the chosen turn and its words.
+fn figure(at: &Builder<'_>) -> Markup {
+    let Some(turn) = at.turn else {
+        return html! { figure.now { figcaption { b { "Choose a hill." } "Each is a brisk turn. Its other ways come up here, with the reason for each." } } };
+    };
+    let segment = &at.stage.segments[turn.segment];
+    let words = at.signed.app.words().exercise(&turn.doing);
+    let drawn = at
+        .signed
+        .app
+        .exercises()
+        .find(&turn.doing)
+        .map(|(exercise, variant)| {
+            let place = segment
+                .place
+                .and_then(|place| at.file.course.case.home.places.get(place));
+            let facts = Facts::of(exercise, variant, place.map(|place| place.kind));
+            still(&facts, Build::of(&at.file.course.case.id.0), &exercise.id).svg
+        });
+    html! {
+        figure.now {
+            @if let Some(drawn) = drawn { (PreEscaped(drawn)) }
+            figcaption {
+                b { "Turn " (turn.number) @if !segment.place_name.is_empty() { ", " (segment.place_name) } "." }
+                @if let Some(words) = words {
+                    (sentence(&words.name)) @if !words.way.is_empty() { ", " (words.way) } ". "
+                    (words.say.join(" "))
+                    @if !words.serves.is_empty() { " " (sentence(&words.serves)) "." }
+                }
+            }
+        }
+    }
+}
+
+fn choose(at: &Builder<'_>) -> Markup {
+    let Some(turn) = at.turn else {
+        return html! {
+            section.choose id="choose" {
+                h2.part { "The turns" }
+                ol.plainlist {
+                    @for turn in at.turns {
+                        li { a href=(format!("?stage={}&turn={}#choose", at.stage.number, turn.number)) {
+                            (turn.number) ". " (sentence(&alone::name(at.signed.app.words(), &turn.doing))) } }
+                    }
+                }
+                @if at.turns.is_empty() { p.quiet { "This page is a warm-up and a cool-down alone; it has no hills." } }
+                p.acts { a.do href=(address::of_case(at.file.id, "sign")) { "Go to signing" } @if at.file.course.choices.is_some() { (clear(at)) } }
+            }
+        };
+    };
+    let name = alone::name(at.signed.app.words(), &turn.doing);
+    html! {
+        section.choose id="choose" {
+            h2.part { "What else could turn " (turn.number) " be?" }
+            @if at.others.is_empty() { p.quiet { "Nothing else fits here with the other turns as they are." } }
+            ol { @for (place, other) in at.others.iter().enumerate() { (offer(at, turn, other, place == 0)) } }
+            form.acts.small method="post" action=(address::of_case(at.file.id, "builder")) {
+                (hidden(at, turn))
+                a.act href=(format!("?stage={}", at.stage.number)) { "Leave the hill as it is" }
+                button.wordlike.act name="act" value="never" { "Never " (name) }
+                button.wordlike.act name="act" value="always" { "Always this here" }
+            }
+        }
+    }
+}
+
+fn hidden(at: &Builder<'_>, turn: &Turn) -> Markup {
+    html! {
+        input type="hidden" name="position" value=(at.file.next_position());
+        input type="hidden" name="stage" value=(at.stage.number);
+        input type="hidden" name="turn" value=(turn.number);
+    }
+}
+
+fn clear(at: &Builder<'_>) -> Markup {
+    html! {
+        form.inline method="post" action=(address::of_case(at.file.id, "builder")) {
+            input type="hidden" name="position" value=(at.file.next_position());
+            input type="hidden" name="stage" value=(at.stage.number);
+            button.wordlike.act name="act" value="clear" { "Take back what was chosen" }
+        }
+    }
+}
+
+/// One other way: the hill before and after, what it is, why.
+fn offer(at: &Builder<'_>, turn: &Turn, other: &Alternative, first: bool) -> Markup {
+    let top = at.file.assessed.limits.mets_station_high.to_mets();
+    let course = Course::of(at.stage);
+    let name = sentence(&alone::name(at.signed.app.words(), &other.doing));
+    let place = match other.place_name.is_empty() {
+        true => String::new(),
+        false => format!(", {}", other.place_name),
+    };
+    let reasons: Vec<String> = other
+        .because
+        .iter()
+        .map(|one| format!("{}.", sentence(one.text.trim_end_matches('.'))))
+        .collect();
+    let drawn = hill(
+        &course,
+        turn.number,
+        other.mets,
+        top,
+        &format!("The hill with {name}"),
+    );
+    html! {
+        li.alt.is-on[first] {
+            div.mini { (PreEscaped(drawn)) }
+            form method="post" action=(address::of_case(at.file.id, "builder")) {
+                (hidden(at, turn))
+                input type="hidden" name="doing" value=(format!("{}/{}", other.doing.exercise, other.doing.variant));
+                p.s { (name) (place) "." }
+                p.quiet { (reasons.join(" "))
+                    @if let Some(pulse) = other.predicted_hr { " Pulse " (format!("{pulse:.0}")) " at its end." }
+                    @if other.to_watch { " It waits until you have watched it." } }
+                p.acts {
+                    @if first { button.do name="act" value="put" { "Put this in" } }
+                    @else { button.wordlike.act name="act" value="put" { "Put this in" } }
+                }
+            }
+        }
+    }
+}
+
+/// Where this page stands among the others.
+fn rungs(at: &Builder<'_>) -> Markup {
+    let top = at.file.assessed.limits.mets_station_high.to_mets();
+    let here = at.file.course.current_stage;
+    let before = at
+        .file
+        .course
+        .signed
+        .as_ref()
+        .map_or(&[][..], |plan| &plan.stages);
+    let shown = at
+        .drafted
+        .plan
+        .stages
+        .iter()
+        .map(|one| one.number)
+        .min()
+        .unwrap_or(1);
+    let earlier = before.iter().filter(|one| one.number < shown);
+    let all: Vec<&Stage> = earlier.chain(&at.drafted.plan.stages).collect();
+    html! {
+        aside.rungs {
+            h2.part { "Where this page stands" }
+            ul {
+                @for stage in all {
+                    @let page = sentence(&page_of(stage.number));
+                    li.here[stage.number == at.stage.number] {
+                        (PreEscaped(tiny(&Course::of(stage), 148, top, None, &page)))
+                        p { a href=(format!("?stage={}", stage.number)) { b { (page) "." } } " "
+                            (match stage.cardiovascular_stations() { 0 => "Warm-up alone".to_owned(), more => sentence(&counted(more, "turn", "turns")) })
+                            @if here == Some(stage.number) { ", here now" } @else if before.iter().any(|one| one == stage) { ", signed" } @else { ", drafted" } "." }
+                    }
+                }
+                @for sketch in at.drafted.plan.sketch.iter().take(2) { li.sk { p { (sentence(&sketch.text)) " A sketch only." } } }
+            }
+        }
+    }
+}

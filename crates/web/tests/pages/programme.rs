@@ -1,0 +1,199 @@
+//! From the draft to the signature, hill by hill.
+
+use crate::fixture::{House, ON, fenwick, house};
+use axum::http::StatusCode;
+use jiff::civil::Date;
+use rehab::assessment::Case;
+use rehab::course::{Course, Happening};
+
+async fn course(house: &House, id: records::CaseId) -> Course {
+    let reading = records::Reading {
+        by: house.user,
+        what: records::Word::new("test").unwrap(),
+        at: jiff::Timestamp::now(),
+    };
+    let entries = house.store.entries(id, &reading).await.unwrap();
+    let happened: Vec<(Date, Happening)> = entries
+        .iter()
+        .map(|entry| {
+            let one = formats::journal::read_body(entry.kind.as_str(), &entry.body).unwrap();
+            (entry.effective.date(), one)
+        })
+        .collect();
+    Course::fold(happened.iter().map(|(date, one)| (*date, one)), ON).unwrap()
+}
+
+/// Mrs Fenwick with everything answered that signing waits for.
+fn answered() -> Case {
+    let mut case = fenwick();
+    case.nitrate.in_date = Some(true);
+    case
+}
+
+fn value_of(text: &str, name: &str) -> String {
+    let mark = format!("name=\"{name}\" value=\"");
+    let at = text
+        .find(&mark)
+        .unwrap_or_else(|| panic!("{name} in {text}"))
+        + mark.len();
+    text[at..].split('"').next().unwrap().to_owned()
+}
+
+async fn begun(case: Case) -> (House, records::CaseId) {
+    let house = house().await;
+    let id = house.write(case, Vec::new()).await;
+    (house, id)
+}
+
+#[tokio::test]
+async fn what_signing_waits_for_is_said_and_nothing_is_signed() {
+    let (house, id) = begun(fenwick()).await;
+    let address = format!("/people/{id}/sign");
+    let page = house.get(&address).await;
+    assert!(page.text.contains("Signing waits for"), "{}", page.text);
+    assert!(page.text.contains("aria-disabled"));
+    let position = course(&house, id).await.calls.len() + 2;
+    let sent = house
+        .post(
+            &address,
+            &[("position", &position.to_string()), ("act", "sign")],
+        )
+        .await;
+    assert_eq!(sent.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(course(&house, id).await.signed.is_none());
+}
+
+#[tokio::test]
+async fn the_signature_keeps_the_plan_with_its_digests_and_gives_the_first_page_only() {
+    let (house, id) = begun(answered()).await;
+    let address = format!("/people/{id}/sign");
+    let page = house.get(&address).await;
+    let position = value_of(&page.text, "position");
+    let sent = house
+        .post(&address, &[("position", &position), ("act", "sign")])
+        .await;
+    assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
+    let course = course(&house, id).await;
+    let plan = course.signed.clone().unwrap();
+    assert_eq!(plan.by.name, "Josie Marwood");
+    assert_eq!(plan.by.role, "physiotherapist");
+    for digest in [
+        &plan.digests.case,
+        &plan.digests.service,
+        &plan.digests.exercises,
+    ] {
+        assert_eq!(digest.len(), 64, "{digest}");
+    }
+    assert_eq!(course.current_stage, Some(1));
+    assert!(plan.stages.len() > 1);
+    let page = house.get(&address).await;
+    assert!(
+        page.text.contains("is signed and not yet given"),
+        "{}",
+        page.text
+    );
+    let position = value_of(&page.text, "position");
+    let given = house
+        .post(&address, &[("position", &position), ("act", "give")])
+        .await;
+    assert_eq!(given.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(given.text.contains("at a contact"), "{}", given.text);
+}
+
+#[tokio::test]
+async fn a_hill_is_a_link_and_three_other_ways_stand_beside_it() {
+    let (house, id) = begun(answered()).await;
+    let address = format!("/people/{id}/builder");
+    let page = house.get(&format!("{address}?stage=4")).await;
+    assert_eq!(page.status, StatusCode::OK);
+    assert!(
+        page.text.contains("?stage=4&amp;turn=2#choose"),
+        "{}",
+        page.text
+    );
+    assert!(page.text.contains("Nothing in it passes a limit."));
+    let chosen = house.get(&format!("{address}?stage=4&turn=2")).await;
+    let offers = chosen.text.matches("name=\"doing\"").count();
+    assert!((1..=3).contains(&offers), "{offers}");
+    assert_eq!(chosen.text.matches("class=\"do\"").count(), 1);
+}
+
+#[tokio::test]
+async fn put_in_never_and_take_back_change_the_next_draft() {
+    let (house, id) = begun(answered()).await;
+    let address = format!("/people/{id}/builder");
+    let chosen = house.get(&format!("{address}?stage=4&turn=2")).await;
+    let doing = value_of(&chosen.text, "doing");
+    let position = value_of(&chosen.text, "position");
+    let put = house
+        .post(
+            &address,
+            &[
+                ("position", &position),
+                ("stage", "4"),
+                ("turn", "2"),
+                ("doing", &doing),
+                ("act", "put"),
+            ],
+        )
+        .await;
+    assert_eq!(put.status, StatusCode::SEE_OTHER, "{}", put.text);
+    let kept = course(&house, id).await.choices.unwrap();
+    let (exercise, _) = doing.split_once('/').unwrap();
+    assert!(
+        kept.pins.iter().any(|pin| pin.exercise == exercise),
+        "{kept:?}"
+    );
+    let again = house.get(&format!("{address}?stage=4&turn=2")).await;
+    let position = value_of(&again.text, "position");
+    let never = house
+        .post(
+            &address,
+            &[
+                ("position", &position),
+                ("stage", "4"),
+                ("turn", "2"),
+                ("act", "never"),
+            ],
+        )
+        .await;
+    assert_eq!(never.status, StatusCode::SEE_OTHER, "{}", never.text);
+    let kept = course(&house, id).await.choices.unwrap();
+    assert!(
+        kept.bans.iter().any(|ban| ban.exercise == exercise),
+        "{kept:?}"
+    );
+    let position = {
+        let page = house.get(&format!("{address}?stage=4")).await;
+        value_of(&page.text, "position")
+    };
+    let clear = [
+        ("position", position.as_str()),
+        ("stage", "4"),
+        ("act", "clear"),
+    ];
+    house.post(&address, &clear).await;
+    assert!(course(&house, id).await.choices.unwrap().bans.is_empty());
+}
+
+#[tokio::test]
+async fn a_way_that_was_not_offered_is_never_put_in() {
+    let (house, id) = begun(answered()).await;
+    let address = format!("/people/{id}/builder");
+    let chosen = house.get(&format!("{address}?stage=4&turn=2")).await;
+    let position = value_of(&chosen.text, "position");
+    let put = house
+        .post(
+            &address,
+            &[
+                ("position", &position),
+                ("stage", "4"),
+                ("turn", "2"),
+                ("doing", "high-step-ups/free"),
+                ("act", "put"),
+            ],
+        )
+        .await;
+    assert_eq!(put.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(course(&house, id).await.choices.is_none());
+}
