@@ -5,7 +5,7 @@ use crate::guard::Signed;
 use crate::layout::because;
 use crate::phrases::{counted, sentence};
 use maud::{Markup, html};
-use rehab::course::{Digests, SignRefused, Signature, SignedPlan, sign};
+use rehab::course::{SignRefused, Signature, SignedPlan, sign};
 use rehab::evidence::Finding;
 use rehab::programme::{Plan, Stage, plan_from};
 

@@ -37,7 +37,13 @@ fn drafted(file: &CaseFile, exercises: &Exercises) -> Option<Markup> {
         return None;
     }
     let assessed = file.assessed.clone();
-    let (plan, findings) = plan_from(case, &file.service, exercises, assessed, &file.course.choices_for(1));
+    let (plan, findings) = plan_from(
+        case,
+        &file.service,
+        exercises,
+        assessed,
+        &file.course.choices_for(1),
+    );
     let Some(first) = plan.stages.first() else {
         let text = html! { @for one in findings.iter().take(6) { p { (phrases::stopped(&phrases::days_in_words(&one.text, file.on))) } } };
         return Some(row_across("", State::Open, "No page fits yet.", &text));

@@ -190,7 +190,7 @@ fn close(signed: &Signed, file: &CaseFile, drafted: &Drafted) -> Markup {
     let margin = html! {
         @if let Some(until) = file.assessed.screening.valid_until { p { "The examination behind it counts until " (calendar_day(until, file.on)) "." } }
         @if stages.len() > 1 && file.course.current_stage.is_none() { p { "The first page is given with your signature; the next one later, at a contact." } }
-        @if !file.service.adopted.is_some() { p { "The settings are not adopted yet: only invented people can be signed for." } }
+        @if file.service.adopted.is_none() { p { "The settings are not adopted yet: only invented people can be signed for." } }
     };
     html! { div.end { (row(&html! { b { "Signature" } }, &text, &margin)) } }
 }
