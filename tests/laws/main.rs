@@ -3,6 +3,7 @@
 
 mod boundaries;
 mod looser;
+mod programme;
 mod severer;
 
 use rehab::assessment::Case;

@@ -1,0 +1,388 @@
+//! Whole chains: for every invented person the programme holds the limits, checked anew from the exercise data.
+
+use rehab::assessed::{Assessed, CeilingKind, Decision};
+use rehab::assessment::{Case, PlaceKind};
+use rehab::evidence::Finding;
+use rehab::programme::{
+    ArmHeight, Choices, Exercises, Phase, Plan, RestrictionEffect, Segment, SegmentKind, Stage,
+    Variant, plan_with,
+};
+use rehab::service::Service;
+use tests::{RANDOM_DAY, random_case};
+
+/// How many invented people are planned for.
+const CHAINS: u64 = 400;
+/// How many invented people are tried for a first rung.
+const FIRST_RUNGS: u64 = 2_000;
+/// Room under a hard ceiling, in bpm, below which the model may find nothing that fits.
+const CLOSE_BPM: f64 = 25.0;
+/// Rounding of a sum of METs.
+const METS_ROUNDING: f64 = 1e-6;
+
+struct Chain {
+    seed: u64,
+    case: Case,
+    plan: Plan,
+}
+
+fn chain(seed: u64, service: &Service, exercises: &Exercises, stage: u16) -> Chain {
+    chain_with_findings(seed, service, exercises, stage).0
+}
+
+fn chain_with_findings(
+    seed: u64,
+    service: &Service,
+    exercises: &Exercises,
+    stage: u16,
+) -> (Chain, Vec<Finding>) {
+    let case = random_case(seed);
+    let choices = Choices {
+        stage,
+        ..Choices::none()
+    };
+    let (plan, findings) = plan_with(&case, service, exercises, RANDOM_DAY, &choices);
+    (Chain { seed, case, plan }, findings)
+}
+
+fn chains() -> impl Iterator<Item = (Chain, Service, Exercises)> {
+    let service = Service::cautious();
+    let exercises = formats::exercises().expect("the library is read");
+    (0..CHAINS).map(move |seed| {
+        let stage = 1 + (seed % 6) as u16;
+        (
+            chain(seed, &service, &exercises, stage),
+            service.clone(),
+            exercises.clone(),
+        )
+    })
+}
+
+const fn is_station(segment: &Segment) -> bool {
+    matches!(
+        segment.kind,
+        SegmentKind::Cardiovascular | SegmentKind::ActiveRecovery
+    )
+}
+
+fn stations(stage: &Stage) -> Vec<&Segment> {
+    stage
+        .segments
+        .iter()
+        .filter(|segment| is_station(segment))
+        .collect()
+}
+
+fn seconds(stage: &Stage, phase: Phase) -> u32 {
+    let of_phase = stage
+        .segments
+        .iter()
+        .filter(|segment| segment.phase == phase);
+    of_phase.map(|segment| segment.duration_ms).sum::<u32>() / 1000
+}
+
+fn variant_of<'a>(exercises: &'a Exercises, segment: &Segment) -> Option<&'a Variant> {
+    Some(
+        exercises
+            .find(segment.doing.as_ref()?)
+            .expect("what is planned is in the library")
+            .1,
+    )
+}
+
+#[test]
+fn law_stages_stand_only_where_the_decision_is_to_exercise() {
+    let mut without = 0;
+    for (chain, ..) in chains() {
+        if chain.plan.assessed.screening.decision != Decision::Exercise {
+            assert!(chain.plan.stages.is_empty(), "{}", chain.seed);
+            without += 1;
+        }
+    }
+    assert!(without > 50, "the people must hold such: {without}");
+}
+
+#[test]
+fn law_every_session_has_its_warm_up_and_its_cool_down() {
+    let mut seen = 0;
+    for (chain, service, _) in chains() {
+        for stage in &chain.plan.stages {
+            seen += 1;
+            let order: Vec<Phase> = stage.segments.iter().map(|segment| segment.phase).collect();
+            assert!(order.is_sorted(), "{} {:?}", chain.seed, order);
+            let lengths = &service.lengths;
+            assert!(
+                seconds(stage, Phase::WarmUp) >= lengths.warm_up_s,
+                "{} warm-up",
+                chain.seed
+            );
+            assert!(
+                seconds(stage, Phase::CoolDown) >= lengths.cool_down_s,
+                "{} cool-down",
+                chain.seed
+            );
+            assert!(
+                stage.duration_ms() <= u64::from(lengths.session_max_s) * 1000,
+                "{}",
+                chain.seed
+            );
+        }
+    }
+    assert!(seen > 200, "the people must hold such: {seen}");
+}
+
+#[test]
+fn law_no_station_is_heavier_than_this_persons_limit() {
+    for (chain, ..) in chains() {
+        let limits = &chain.plan.assessed.limits;
+        for stage in &chain.plan.stages {
+            let list = stations(stage);
+            for station in &list {
+                let watched = chain.case.watched.iter().any(|one| {
+                    station.doing.as_ref().is_some_and(|doing| {
+                        doing.exercise == one.exercise && doing.variant == one.variant
+                    })
+                });
+                let high = limits.mets_station_high.to_mets() + METS_ROUNDING;
+                assert!(
+                    station.mets <= high || watched,
+                    "{} {:?}",
+                    chain.seed,
+                    station
+                );
+            }
+            let whole: f64 = list.iter().map(|one| f64::from(one.duration_ms)).sum();
+            let load: f64 = list
+                .iter()
+                .map(|one| one.mets * f64::from(one.duration_ms))
+                .sum();
+            if whole > 0.0 && !limits.band_binds_station {
+                assert!(
+                    load / whole <= limits.mets.high.to_mets() + METS_ROUNDING,
+                    "{}",
+                    chain.seed
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn law_no_predicted_pulse_passes_a_hard_ceiling() {
+    let mut hard = 0;
+    for (chain, ..) in chains() {
+        let limits = &chain.plan.assessed.limits;
+        for stage in &chain.plan.stages {
+            if !limits.pulse_model {
+                assert!(
+                    stage.segments.iter().all(|one| one.predicted_hr.is_none()),
+                    "{}",
+                    chain.seed
+                );
+            }
+            let Some(ceiling) = limits.ceiling.filter(|one| one.kind == CeilingKind::Hard) else {
+                continue;
+            };
+            hard += 1;
+            for segment in &stage.segments {
+                assert!(
+                    segment
+                        .predicted_hr
+                        .is_none_or(|bpm| bpm <= ceiling.rate.to_bpm()),
+                    "{}",
+                    chain.seed
+                );
+            }
+            assert!(
+                stage
+                    .predicted
+                    .ceiling_probability
+                    .is_none_or(|p| p <= 0.05),
+                "{}",
+                chain.seed
+            );
+        }
+    }
+    assert!(hard > 20, "the people must hold such: {hard}");
+}
+
+/// A restriction of the data holds while this person has its reason and its weeks are not over.
+fn is_forbidden(assessed: &Assessed, variant: &Variant) -> bool {
+    variant.restrictions.iter().any(|restriction| {
+        restriction.effect == RestrictionEffect::Exclude
+            && restriction
+                .above_weight_g
+                .is_none_or(|above| variant.weight_g.is_some_and(|g| g > above))
+            && assessed.limits.adaptations.iter().any(|adaptation| {
+                adaptation.reason == restriction.reason
+                    && match (restriction.weeks, adaptation.weeks_since) {
+                        (Some(weeks), Some(since)) => since < weeks,
+                        _ => true,
+                    }
+            })
+    })
+}
+
+#[test]
+fn law_nothing_this_body_must_not_do_is_planned() {
+    for (chain, _, exercises) in chains() {
+        for segment in chain.plan.stages.iter().flat_map(|stage| &stage.segments) {
+            let Some(variant) = variant_of(&exercises, segment) else {
+                continue;
+            };
+            let what = || format!("{} {:?}", chain.seed, segment.doing);
+            assert!(!is_forbidden(&chain.plan.assessed, variant), "{}", what());
+            assert!(
+                variant.balance <= chain.plan.assessed.limits.balance_max,
+                "balance {}",
+                what()
+            );
+        }
+    }
+}
+
+#[test]
+fn law_every_place_is_one_of_this_home_and_suits_what_is_done_there() {
+    for (chain, _, exercises) in chains() {
+        let places = &chain.case.home.places;
+        for segment in chain.plan.stages.iter().flat_map(|stage| &stage.segments) {
+            let Some(index) = segment.place else { continue };
+            let place = places
+                .get(index)
+                .unwrap_or_else(|| panic!("{}: no such place", chain.seed));
+            let Some(variant) = variant_of(&exercises, segment) else {
+                continue;
+            };
+            // A clear floor is beside every place.
+            let suits =
+                variant.places.contains(&place.kind) || variant.places.contains(&PlaceKind::Floor);
+            assert!(
+                suits,
+                "{} {:?} at {}",
+                chain.seed, segment.doing, place.name
+            );
+            assert!(
+                !variant.needs_rail || place.rail == Some(true),
+                "{} rail",
+                chain.seed
+            );
+            assert!(
+                !variant.needs_arms || place.arms == Some(true),
+                "{} arms of the chair",
+                chain.seed
+            );
+        }
+    }
+}
+
+#[test]
+fn law_raised_arms_and_the_same_exercise_are_never_neighbours() {
+    for (chain, _, exercises) in chains() {
+        for stage in &chain.plan.stages {
+            for pair in stations(stage).windows(2) {
+                let [one, next] = pair else { continue };
+                let above = |segment: &Segment| {
+                    variant_of(&exercises, segment)
+                        .is_some_and(|variant| variant.arms == ArmHeight::AboveShoulder)
+                };
+                assert!(!(above(one) && above(next)), "{}", chain.seed);
+                let id =
+                    |segment: &Segment| segment.doing.as_ref().map(|doing| doing.exercise.clone());
+                assert!(id(one) != id(next), "{} {:?}", chain.seed, id(one));
+            }
+        }
+    }
+}
+
+#[test]
+fn law_from_one_rung_to_the_next_the_dose_grows_by_the_cap_or_one_pair() {
+    for (chain, service, _) in chains() {
+        for pair in chain.plan.stages.windows(2) {
+            let [now, next] = pair else { continue };
+            let week = |stage: &Stage| {
+                let load: f64 = stations(stage)
+                    .iter()
+                    .map(|one| one.mets_low * f64::from(one.duration_ms))
+                    .sum();
+                load * f64::from(stage.sessions_per_week)
+            };
+            let few_more =
+                stations(next).len() <= stations(now).len() + 2 || stations(now).is_empty();
+            let within =
+                week(next) <= week(now) * (1.0 + service.growth_cap_pct / 100.0) + METS_ROUNDING;
+            assert!(few_more || within, "{} rung {}", chain.seed, next.number);
+        }
+    }
+}
+
+/// Somebody with a chair, or of whose home nothing is known, and 2.5 METs or more.
+fn could_have_one(chain: &Chain) -> bool {
+    let chair = chain.case.home.places.is_empty()
+        || chain
+            .case
+            .home
+            .places
+            .iter()
+            .any(|place| place.kind == PlaceKind::Chair);
+    let capacity = chain.plan.assessed.capacity.used.as_ref();
+    chain.plan.assessed.screening.decision == Decision::Exercise
+        && chair
+        && capacity.is_some_and(|used| used.mets.to_mets() >= 2.5)
+}
+
+/// The aim is that less than 2 in 100 are left without; it is met but for people whose hard ceiling lies so close to
+/// their resting pulse that even sitting work may pass it. These are counted and printed, and told to ask the doctor.
+#[test]
+fn law_nearly_everyone_who_may_exercise_gets_a_programme() {
+    let service = Service::cautious();
+    let exercises = formats::exercises().expect("the library is read");
+    let (mut all, mut close, mut without) = (0, 0, Vec::new());
+    for seed in 0..FIRST_RUNGS {
+        let (chain, findings) = chain_with_findings(seed, &service, &exercises, 1);
+        if !could_have_one(&chain) {
+            continue;
+        }
+        all += 1;
+        if !chain.plan.stages.is_empty() {
+            continue;
+        }
+        assert!(!findings.is_empty(), "{seed}: refused without a reason");
+        match findings.iter().any(|one| one.rule.0 == "ladder/no-warm-up")
+            && room_bpm(&chain) < CLOSE_BPM
+        {
+            true => close += 1,
+            false => without.push(seed),
+        }
+    }
+    println!(
+        "{close} of {all} have a hard ceiling too close to rest; others without a programme: {without:?}"
+    );
+    assert!(all > 300, "the people must hold such: {all}");
+    assert!(close * 20 < all, "5 in 100 at most: {close} of {all}");
+    assert!(
+        without.len() * 50 < all,
+        "2 in 100 at most: {without:?} of {all}"
+    );
+}
+
+/// Beats between resting pulse and a hard ceiling.
+fn room_bpm(chain: &Chain) -> f64 {
+    let limits = &chain.plan.assessed.limits;
+    let hard = limits.ceiling.filter(|one| one.kind == CeilingKind::Hard);
+    let room = hard
+        .zip(limits.resting_hr)
+        .map(|(ceiling, rest)| ceiling.rate.to_bpm() - rest.to_bpm());
+    room.unwrap_or(f64::INFINITY)
+}
+
+#[test]
+fn law_the_same_record_gives_the_same_programme() {
+    let service = Service::cautious();
+    let exercises = formats::exercises().expect("the library is read");
+    for seed in 0..60 {
+        let (one, again) = (
+            chain(seed, &service, &exercises, 3),
+            chain(seed, &service, &exercises, 3),
+        );
+        assert_eq!(one.plan, again.plan, "{seed}");
+    }
+}
