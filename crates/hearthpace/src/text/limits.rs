@@ -84,8 +84,8 @@ fn limits_of(limits: &Limits, why: bool) -> String {
         &format!(
             "Load: {} to {} METs {whole}; no station above {} METs.",
             short(limits.mets.low.to_mets()),
-            short(limits.mets.high.to_mets()),
-            short(limits.mets_station_high.to_mets())
+            at_most(limits.mets.high.to_mets()),
+            at_most(limits.mets_station_high.to_mets())
         ),
         2,
     ));
@@ -259,4 +259,10 @@ pub(super) fn open_questions(assessed: &Assessed) -> String {
 pub(super) fn short(number: f64) -> String {
     let rounded = (number * 10.0).round() / 10.0;
     format!("{rounded}")
+}
+
+/// The same for an upper limit: rounded down, so that what is shown never goes beyond what is allowed.
+fn at_most(limit: f64) -> String {
+    // A ten-thousandth of a step keeps 3.1 at 3.1, which is not exact in binary.
+    short((limit * 10.0 + 1e-4).floor() / 10.0)
 }

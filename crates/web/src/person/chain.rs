@@ -134,7 +134,7 @@ pub(super) fn capacity(file: &CaseFile) -> Link<'static> {
             state: State::Open,
             answer: html! { "Not known yet." },
             text: html! {
-                p { "No test counts, so the load stays at " (short(file.assessed.limits.mets_station_high.to_mets())) " METs and the warm-up pages. A step test at home or a six-minute walk would settle it." }
+                p { "No test counts, so the load stays at " (at_most(file.assessed.limits.mets_station_high.to_mets())) " METs and the warm-up pages. A step test at home or a six-minute walk would settle it." }
                 (findings(&capacity.findings, file))
             },
             margin: html! {},
@@ -281,4 +281,10 @@ pub(super) fn at_home(file: &CaseFile) -> Link<'static> {
 pub(super) fn short(value: f64) -> String {
     let rounded = format!("{value:.1}");
     rounded.strip_suffix(".0").unwrap_or(&rounded).to_owned()
+}
+
+/// The same for an upper limit: rounded down, so that what is shown never goes beyond what is allowed.
+pub(super) fn at_most(limit: f64) -> String {
+    // A ten-thousandth of a step keeps 3.1 at 3.1, which is not exact in binary.
+    short((limit * 10.0 + 1e-4).floor() / 10.0)
 }

@@ -1,6 +1,6 @@
 //! Limits and what is still to find out.
 
-use super::chain::short;
+use super::chain::{at_most, short};
 use super::link::Link;
 use crate::casefile::CaseFile;
 use crate::layout::{State, because, source, why};
@@ -42,7 +42,7 @@ fn rows(limits: &Limits, device_rate_missing: bool) -> Markup {
     let mets = format!(
         "{} to {} METs",
         short(limits.mets.low.to_mets()),
-        short(limits.mets.high.to_mets())
+        at_most(limits.mets.high.to_mets())
     );
     html! {
         div {
@@ -51,7 +51,7 @@ fn rows(limits: &Limits, device_rate_missing: bool) -> Markup {
         }
         div {
             dt { "One turn, at most" }
-            dd { (why("limits/mets-station-high", &format!("{} METs", short(limits.mets_station_high.to_mets())))) }
+            dd { (why("limits/mets-station-high", &format!("{} METs", at_most(limits.mets_station_high.to_mets())))) }
         }
         div { dt { "Pulse" } dd { @if device_rate_missing { "no ceiling yet: the rate at which the device treats is missing" } @else { (pulse(limits)) } } }
         div { dt { "Balance" } dd { (why("limits/balance", balance(limits.balance_max))) } }
