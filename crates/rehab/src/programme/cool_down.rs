@@ -31,11 +31,12 @@ pub(crate) fn length_ms(ground: &Ground<'_>) -> u32 {
 
 /// A cool-down; `None` where nothing at all is open.
 ///
-/// `longer_ms` is added to the quiet part: where the pulse is predicted to need it.
+/// Nothing in it is harder than `most_mets`, the hardest that came before. `longer_ms` is added to the quiet part: where the pulse is predicted to need it.
 pub(crate) fn cool_down(
     ground: &Ground<'_>,
     from_stop: Option<usize>,
     begin_mets: f64,
+    most_mets: f64,
     longer_ms: u32,
 ) -> Option<Vec<Segment>> {
     let mut course = Course::new(ground);
@@ -44,7 +45,7 @@ pub(crate) fn cool_down(
     let (easing, stretching) = (share(total, SHARES.0), share(total, SHARES.1));
     let quiet = total - easing - stretching + longer_ms;
     let mut segments: Vec<Segment> = Vec::new();
-    let mut ceiling = f64::INFINITY;
+    let mut ceiling = most_mets;
     let easing_blocks = blocks(easing);
     let count = easing_blocks.len().max(2) as f64 - 1.0;
     for (index, ms) in easing_blocks.into_iter().enumerate() {

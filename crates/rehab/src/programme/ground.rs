@@ -50,6 +50,7 @@ pub(crate) struct Ground<'a> {
     pub(crate) stops: Vec<Stop>,
     pub(crate) eligible: Eligible<'a>,
     pub(crate) response: Option<Response>,
+    /// Hard ceiling of the longest session.
     pub(crate) ceiling: Option<HardCeiling>,
     pub(crate) change_over: ChangeOver,
     pub(crate) times_a_week: u8,
@@ -68,9 +69,10 @@ impl<'a> Ground<'a> {
             stops: &stops,
         });
         let response = Response::of(asked.case, asked.service, asked.assessed);
+        let longest_s = f64::from(asked.service.lengths.session_max_s);
         let ceiling = response
             .as_ref()
-            .and_then(|response| HardCeiling::of(&asked, response, &eligible.ways));
+            .and_then(|response| HardCeiling::of(&asked, response, &eligible.ways, longest_s));
         let change_over = change_over(&asked, response.as_ref(), ceiling.as_ref());
         Self {
             times_a_week: times_a_week(&known, asked.assessed),
@@ -82,6 +84,12 @@ impl<'a> Ground<'a> {
             change_over,
             findings,
         }
+    }
+
+    /// Hard ceiling of a session of a length.
+    pub(crate) fn ceiling_of(&self, session_s: f64) -> Option<HardCeiling> {
+        let response = self.response.as_ref()?;
+        HardCeiling::of(&self.asked, response, &self.eligible.ways, session_s)
     }
 
     /// Open ways of a kind.

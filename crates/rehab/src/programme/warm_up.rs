@@ -189,7 +189,8 @@ fn block(
 ) -> Option<Segment> {
     let ground = course.ground;
     for kind in kinds {
-        let all: Vec<&Way<'_>> = ground.ways(kind).filter(|way| suits(way, kind)).collect();
+        let open = ground.ways(kind).filter(|way| suits(way, kind));
+        let all = not_above(open.collect(), top.max(BEGIN_METS.min(wanted)));
         let standing: Vec<&Way<'_>> = all.iter().copied().filter(|way| !seated(way)).collect();
         // Once up one stays up where something is open standing: one change of posture is enough.
         let chosen = match kind {
@@ -212,6 +213,20 @@ fn block(
         }
     }
     None
+}
+
+/// Ways that are not harder than a top; where all are, the easiest alone.
+fn not_above<'g, 'a>(ways: Vec<&'g Way<'a>>, top: f64) -> Vec<&'g Way<'a>> {
+    let under: Vec<&Way<'_>> = ways
+        .iter()
+        .copied()
+        .filter(|way| way.mets <= top + 1e-9)
+        .collect();
+    if under.is_empty() {
+        easiest(&ways).into_iter().collect()
+    } else {
+        under
+    }
 }
 
 /// What is for warm-up: nothing to fetch, and holds rather than quiet breathing.

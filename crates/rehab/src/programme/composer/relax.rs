@@ -8,9 +8,9 @@ use super::outcome::Relaxed;
 /// Most that are given way to at once.
 const MOST_AT_ONCE: usize = 3;
 /// Nodes for one set; a set not decided by then is passed over.
-const NODES_EACH: u64 = 2_000;
+const NODES_EACH: u64 = 500;
 /// Sets tried in all.
-const MOST_SETS: usize = 3_000;
+const MOST_SETS: usize = 800;
 
 /// One thing that can give way.
 #[derive(Clone, Copy)]

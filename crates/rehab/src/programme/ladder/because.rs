@@ -64,7 +64,7 @@ fn pulse(ground: &Ground<'_>, rung: &Rung) -> Vec<Because> {
         return list;
     };
     let rule = rule_of(crate::programme::response::CEILING_ID);
-    if let (Some(rule), Some(ceiling)) = (rule, ground.ceiling) {
+    if let (Some(rule), Some(ceiling)) = (rule, rung.ceiling) {
         let text = format!(
             "The chance of passing the ceiling of {:.0} within a session is {:.1} per cent, at most {:.0}; no mean lies above {:.0}.",
             ceiling.ceiling_bpm,

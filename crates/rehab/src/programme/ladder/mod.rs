@@ -13,6 +13,7 @@ pub(crate) use before::is_station;
 pub(crate) use rules::RULES;
 pub use shape::Lever;
 
+use super::ceiling::HardCeiling;
 use super::composer::{Composed, Instance, Relaxed};
 use super::ground::Ground;
 use super::{Phase, Stage, StageSketch};
@@ -33,6 +34,8 @@ pub struct Rung {
     pub instance: Option<Instance>,
     /// Its answer.
     pub composed: Option<Composed>,
+    /// The hard ceiling it was made under, with its margin.
+    pub(crate) ceiling: Option<HardCeiling>,
     /// Its shape.
     pub(crate) shape: Shape,
     /// Whether the pulse is predicted to come near the rate before exercise.

@@ -37,15 +37,14 @@ pub(super) struct Order<'g> {
 
 /// Makes a rung; under a hard ceiling the highest mean is lowered until the probability of passing it is small enough.
 pub(super) fn make(ground: &Ground<'_>, order: &Order<'_>) -> Result<Rung, NoRung> {
+    let session_s = planned_s(ground, order) as f64 + f64::from(LONGEST_MS) / 1000.0;
+    let whole = ground.ceiling_of(session_s);
     let mut lowered = 0;
     loop {
-        let ceiling = ground
-            .ceiling
-            .map(|ceiling| ceiling.lowered(LOWER_BPM * f64::from(lowered)));
+        let ceiling = whole.map(|ceiling| ceiling.lowered(LOWER_BPM * f64::from(lowered)));
         let rung = attempt(ground, order, ceiling.as_ref())?;
-        let chance = rung.stage.predicted.ceiling_probability;
-        if chance.is_none_or(|chance| chance <= CHANCE_MOST) {
-            return Ok(rung);
+        if under_ceiling(&rung.stage, whole.as_ref()) {
+            return Ok(Rung { ceiling, ..rung });
         }
         lowered += 1;
         if lowered > LOWERINGS {
@@ -54,21 +53,41 @@ pub(super) fn make(ground: &Ground<'_>, order: &Order<'_>) -> Result<Rung, NoRun
     }
 }
 
+/// Whether a whole session keeps the one rule of the hard ceiling.
+fn under_ceiling(stage: &Stage, ceiling: Option<&HardCeiling>) -> bool {
+    let Some(ceiling) = ceiling else {
+        return true;
+    };
+    let means = stage
+        .segments
+        .iter()
+        .filter_map(|segment| segment.predicted_hr);
+    let chance = stage.predicted.ceiling_probability;
+    means.fold(0.0, f64::max) <= ceiling.most_bpm
+        && chance.is_none_or(|chance| chance <= CHANCE_MOST)
+}
+
+/// Length of the session as it is planned, s.
+fn planned_s(ground: &Ground<'_>, order: &Order<'_>) -> u64 {
+    let lengths = ground.asked.service.lengths;
+    u64::from(lengths.warm_up_s)
+        + u64::from(order.shape.longer_warm_up_s)
+        + u64::from(order.shape.conditioning_s(lengths.changeover_s))
+        + u64::from(length_ms(ground)) / 1000
+}
+
 fn attempt(
     ground: &Ground<'_>,
     order: &Order<'_>,
     ceiling: Option<&HardCeiling>,
 ) -> Result<Rung, NoRung> {
     let lengths = ground.asked.service.lengths;
+    if planned_s(ground, order) > u64::from(lengths.session_max_s) {
+        return Err(NoRung::TooLong);
+    }
     let warm_up_s = lengths
         .warm_up_s
         .saturating_add(order.shape.longer_warm_up_s);
-    let whole_s = u64::from(warm_up_s)
-        + u64::from(order.shape.conditioning_s(lengths.changeover_s))
-        + u64::from(length_ms(ground)) / 1000;
-    if whole_s > u64::from(lengths.session_max_s) {
-        return Err(NoRung::TooLong);
-    }
     let Some(warm) = warm_up(ground, ceiling, warm_up_s.saturating_mul(1000)) else {
         return Err(if ceiling.is_some() {
             NoRung::PassesCeiling
@@ -194,7 +213,13 @@ fn way_down(
     longer_ms: u32,
 ) -> Option<Vec<Segment>> {
     let stop = last_stop(ground, if list.is_empty() { warm } else { list });
-    cool_down(ground, stop, begin_of_way_down(warm, list), longer_ms)
+    let begin = begin_of_way_down(warm, list);
+    let hardest = warm
+        .iter()
+        .chain(list)
+        .map(|one| one.mets)
+        .fold(1.0, f64::max);
+    cool_down(ground, stop, begin, hardest, longer_ms)
 }
 
 /// Puts warm-up, stations and cool-down together and predicts the whole.
@@ -246,6 +271,7 @@ fn finish(
         composed,
         shape: order.shape,
         near_rest,
+        ceiling: None,
         findings: findings_of(ground, warm, near_rest),
     })
 }

@@ -17,10 +17,10 @@ const NODES: [(f64, f64); 5] = [
 ///
 /// Purpose: the rule that it be at most 5 %.
 /// Within a segment the rate moves one way, so it is highest at an end. All errors of a session are shared by its
-/// moments (level, slope, cost, drift, time constant), so the moments are far from independent and adding up their
-/// single probabilities would forbid nearly everybody everything. Instead the shared errors are integrated: the level
-/// exactly, slope, cost and drift on five nodes each, the time constant on its grid; for each combination the highest
-/// moment decides. This is the probability under the model, not a bound on it; a test holds it against drawing at
+/// moments (level, answer to load, cost, drift, time constant), so the moments are far from independent and adding up
+/// their single probabilities would forbid nearly everybody everything. Instead the shared errors are integrated: the
+/// level exactly, answer, cost and drift on five nodes each, the time constant on its grid; for each combination the
+/// highest moment decides. This is the probability under the model, not a bound on it; a test holds it against drawing at
 /// random and against the simple upper bound, the sum over the moments.
 /// Limits: as good as the priors; errors of the pulse of single moments (a fright, a stumble) are not in it.
 pub fn chance_of_passing(response: &Response, work: &[Work], ceiling_bpm: f64) -> f64 {
@@ -36,19 +36,25 @@ pub fn chance_of_passing(response: &Response, work: &[Work], ceiling_bpm: f64) -
 
 fn given_tau(response: &Response, parts: &[Part], ceiling_bpm: f64) -> f64 {
     let mut total = 0.0;
-    for (slope_z, slope_weight) in NODES {
+    let answers: Vec<f64> = parts
+        .iter()
+        .map(|part| response.answer_sd_bpm(part.phi))
+        .collect();
+    for (answer_z, answer_weight) in NODES {
         for (cost_z, cost_weight) in NODES {
             for (drift_z, drift_weight) in NODES {
-                let slope = response.slope + slope_z * response.slope_sd;
                 let cost = cost_z * response.slope;
                 let drift = response.drift_per_minute + drift_z * response.drift_sd;
+                let rate = |(part, answer): (&Part, &f64)| {
+                    response.slope * part.phi
+                        + answer_z * answer
+                        + cost * part.phi_sd
+                        + drift * part.drift_min
+                };
                 // The session begins at rest, so the highest moment is never below the level.
-                let rise = parts
-                    .iter()
-                    .map(|part| slope * part.phi + cost * part.phi_sd + drift * part.drift_min)
-                    .fold(0.0, f64::max);
+                let rise = parts.iter().zip(&answers).map(rate).fold(0.0, f64::max);
                 let room_bpm = ceiling_bpm - response.level_bpm - rise;
-                let weight = slope_weight * cost_weight * drift_weight;
+                let weight = answer_weight * cost_weight * drift_weight;
                 total += weight * upper_tail(room_bpm / response.level_sd_bpm);
             }
         }
@@ -70,7 +76,8 @@ mod tests {
     fn response() -> Response {
         Response {
             level_bpm: 64.0,
-            level_sd_bpm: 8.06,
+            level_sd_bpm: 5.4,
+            model_sd_bpm: 6.0,
             slope: 12.0,
             slope_sd: 3.0,
             drift_per_minute: 0.15,
@@ -149,13 +156,14 @@ mod tests {
                 })
                 .map_or(&per_tau[0].1, |(_, parts)| parts);
             let level = response.level_bpm + response.level_sd_bpm * draws.normal();
-            let slope = response.slope + response.slope_sd * draws.normal();
+            let answer = draws.normal();
             let cost = response.slope * draws.normal();
             let drift = response.drift_per_minute + response.drift_sd * draws.normal();
             let passes = level > ceiling_bpm
                 || parts.iter().any(|part| {
-                    level + slope * part.phi + cost * part.phi_sd + drift * part.drift_min
-                        > ceiling_bpm
+                    let load =
+                        response.slope * part.phi + answer * response.answer_sd_bpm(part.phi);
+                    level + load + cost * part.phi_sd + drift * part.drift_min > ceiling_bpm
                 });
             passed += u32::from(passes);
         }

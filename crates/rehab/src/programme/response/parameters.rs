@@ -58,8 +58,11 @@ pub struct TauWeight {
 pub struct Response {
     /// Rate at rest, bpm.
     pub level_bpm: f64,
-    /// Error of the whole level in this session, sd in bpm: rest, day and model together.
+    /// Error of the level in this session, sd in bpm: rest and day together.
     pub level_sd_bpm: f64,
+    /// Error of the model under load before it was fitted to this person, sd in bpm. It is whole from one MET above rest
+    /// on and none at rest, where the rate was counted.
+    pub model_sd_bpm: f64,
     /// Rise in bpm a MET.
     pub slope: f64,
     /// Its error, sd.
@@ -95,9 +98,8 @@ impl Response {
         };
         Some(Self {
             level_bpm,
-            level_sd_bpm: libm::sqrt(
-                LEVEL_SD_BPM * LEVEL_SD_BPM + DAY_SD_BPM * DAY_SD_BPM + MODEL_SD_BPM * MODEL_SD_BPM,
-            ),
+            level_sd_bpm: libm::sqrt(LEVEL_SD_BPM * LEVEL_SD_BPM + DAY_SD_BPM * DAY_SD_BPM),
+            model_sd_bpm: MODEL_SD_BPM,
             slope,
             slope_sd: SLOPE_SD,
             drift_per_minute: DRIFT_PER_MINUTE,

@@ -87,12 +87,20 @@ impl Response {
         self.level_bpm + self.slope * part.phi + self.drift_per_minute * part.drift_min
     }
 
+    /// Error of the answer to load, sd in bpm: that of the slope, and that of the model, which is whole from one MET
+    /// above rest on.
+    pub(crate) fn answer_sd_bpm(&self, phi: f64) -> f64 {
+        let slope = self.slope_sd * phi;
+        let model = self.model_sd_bpm * phi.clamp(0.0, 1.0);
+        libm::sqrt(slope * slope + model * model)
+    }
+
     /// Variance of one part beside that of the time constant.
     fn variance(&self, part: &Part) -> f64 {
-        let slope = self.slope_sd * part.phi;
+        let answer = self.answer_sd_bpm(part.phi);
         let cost = self.slope * part.phi_sd;
         let drift = self.drift_sd * part.drift_min;
-        self.level_sd_bpm * self.level_sd_bpm + slope * slope + cost * cost + drift * drift
+        self.level_sd_bpm * self.level_sd_bpm + answer * answer + cost * cost + drift * drift
     }
 }
 
