@@ -2,7 +2,7 @@
 
 use rehab::assessed::{Assessed, CeilingKind, Decision};
 use rehab::assessment::{Case, PlaceKind};
-use rehab::evidence::Finding;
+use rehab::evidence::{Finding, Value};
 use rehab::programme::{
     ArmHeight, Choices, Exercises, Phase, Plan, RestrictionEffect, Segment, SegmentKind, Stage,
     Variant, plan_with,
@@ -15,7 +15,7 @@ const CHAINS: u64 = 400;
 /// How many invented people are tried for a first rung.
 const FIRST_RUNGS: u64 = 2_000;
 /// Room under a hard ceiling, in bpm, below which the model may find nothing that fits.
-const CLOSE_BPM: f64 = 25.0;
+const CLOSE_BPM: f64 = 15.0;
 /// Rounding of a sum of METs.
 const METS_ROUNDING: f64 = 1e-6;
 
@@ -205,6 +205,41 @@ fn law_no_predicted_pulse_passes_a_hard_ceiling() {
     assert!(hard > 20, "the people must hold such: {hard}");
 }
 
+/// The margin under a hard ceiling is 1.645 times the largest error that a session can have; no error in it is larger.
+#[test]
+fn law_no_error_is_larger_than_the_margin_counts_with() {
+    let mut held = 0;
+    for (chain, ..) in chains() {
+        for stage in &chain.plan.stages {
+            let reason = stage
+                .because
+                .iter()
+                .find(|one| one.rule.0 == "response/hard-ceiling");
+            let Some(reason) = reason else { continue };
+            let number = |name: &str| {
+                let input = reason.inputs.iter().find(|one| one.name == name);
+                match input.map(|one| &one.value) {
+                    Some(Value::Number(value, _)) => *value,
+                    other => panic!("{}: {name} is {other:?}", chain.seed),
+                }
+            };
+            let (largest, most) = (number("sd_bpm"), number("most_bpm"));
+            for segment in &stage.segments {
+                let sd = segment
+                    .predicted_sd
+                    .expect("a hard ceiling has a prediction");
+                let mean = segment
+                    .predicted_hr
+                    .expect("a hard ceiling has a prediction");
+                assert!(sd <= largest + 1e-9, "{}: {sd} above {largest}", chain.seed);
+                assert!(mean <= most + 1e-9, "{}: {mean} above {most}", chain.seed);
+                held += 1;
+            }
+        }
+    }
+    assert!(held > 500, "only {held} moments under a hard ceiling");
+}
+
 /// A restriction of the data holds while this person has its reason and its weeks are not over.
 fn is_forbidden(assessed: &Assessed, variant: &Variant) -> bool {
     variant.restrictions.iter().any(|restriction| {
@@ -357,7 +392,7 @@ fn law_nearly_everyone_who_may_exercise_gets_a_programme() {
         "{close} of {all} have a hard ceiling too close to rest; others without a programme: {without:?}"
     );
     assert!(all > 300, "the people must hold such: {all}");
-    assert!(close * 20 < all, "5 in 100 at most: {close} of {all}");
+    assert!(close * 40 < all, "5 in 200 at most: {close} of {all}");
     assert!(
         without.len() * 50 < all,
         "2 in 100 at most: {without:?} of {all}"

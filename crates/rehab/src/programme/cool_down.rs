@@ -31,7 +31,7 @@ pub(crate) fn length_ms(ground: &Ground<'_>) -> u32 {
 
 /// A cool-down; `None` where nothing at all is open.
 ///
-/// Nothing in it is harder than `most_mets`, the hardest that came before. `longer_ms` is added to the quiet part: where the pulse is predicted to need it.
+/// Nothing in it is harder than `most_mets`, the hardest of the warm-up. `longer_ms` is added to the quiet part: where the pulse is predicted to need it.
 pub(crate) fn cool_down(
     ground: &Ground<'_>,
     from_stop: Option<usize>,

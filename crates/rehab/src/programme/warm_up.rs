@@ -86,7 +86,8 @@ pub(crate) fn warm_up(
     })
 }
 
-/// How far the end lies outside of where it should: within the margin below the band, and not above the band.
+/// How far the end lies outside of where it should: within the margin below the band, and under a hard ceiling not
+/// above the band.
 fn off_band(ground: &Ground<'_>, segments: &[Segment]) -> f64 {
     let limits = &ground.asked.assessed.limits;
     let (Some(response), Some(band)) = (&ground.response, limits.hr) else {
@@ -96,7 +97,13 @@ fn off_band(ground: &Ground<'_>, segments: &[Segment]) -> f64 {
         .last()
         .map_or(0.0, |moment| moment.mean_bpm);
     let low = band.low.to_bpm() - ground.asked.service.warm_up_within_bpm;
-    (low - end).max(end - band.high.to_bpm()).max(0.0)
+    // A band that only guides does not hold the warm-up down.
+    let above = if ground.ceiling.is_some() {
+        end - band.high.to_bpm()
+    } else {
+        0.0
+    };
+    (low - end).max(above).max(0.0)
 }
 
 /// Whether the predicted mean stays under a hard ceiling.
@@ -188,45 +195,49 @@ fn block(
     length_ms: u32,
 ) -> Option<Segment> {
     let ground = course.ground;
-    for kind in kinds {
-        let open = ground.ways(kind).filter(|way| suits(way, kind));
-        let all = not_above(open.collect(), top.max(BEGIN_METS.min(wanted)));
-        let standing: Vec<&Way<'_>> = all.iter().copied().filter(|way| !seated(way)).collect();
-        // Once up one stays up where something is open standing: one change of posture is enough.
-        let chosen = match kind {
-            ExerciseKind::PulseRaising => {
-                let limit = top.max(wanted);
-                let up = course
-                    .settled
-                    .then(|| course.nearest(&standing, wanted, limit))
-                    .flatten();
-                up.or_else(|| course.nearest(&all, wanted, limit))
-                    .or_else(|| easiest(&all))
-            }
-            _ if course.settled && !standing.is_empty() => fresh(course, &standing),
-            _ => fresh(course, &all),
-        };
-        if let Some(way) = chosen {
-            course.settled |= !seated(way);
-            let stop = course.take(way);
-            return Some(ground.segment(Phase::WarmUp, segment_kind(kind), way, stop, length_ms));
-        }
-    }
-    None
+    let open = |kind: ExerciseKind| ground.ways(kind).filter(move |way| suits(way, kind));
+    let under = |way: &&Way<'_>| way.mets <= top.max(BEGIN_METS.min(wanted)) + 1e-9;
+    let chosen = kinds.iter().find_map(|kind| {
+        let ways: Vec<&Way<'_>> = open(*kind).filter(under).collect();
+        Some((*kind, choose(course, *kind, &ways, wanted)?))
+    });
+    // Where nothing at all lies under the top, the easiest there is.
+    let chosen = chosen.or_else(|| {
+        let all: Vec<(ExerciseKind, &Way<'_>)> = kinds
+            .iter()
+            .flat_map(|kind| open(*kind).map(|way| (*kind, way)))
+            .collect();
+        let easiest = easiest(&all.iter().map(|(_, way)| *way).collect::<Vec<_>>())?;
+        all.into_iter().find(|(_, way)| way.index == easiest.index)
+    });
+    let (kind, way) = chosen?;
+    course.settled |= !seated(way);
+    let stop = course.take(way);
+    Some(ground.segment(Phase::WarmUp, segment_kind(kind), way, stop, length_ms))
 }
 
-/// Ways that are not harder than a top; where all are, the easiest alone.
-fn not_above<'g, 'a>(ways: Vec<&'g Way<'a>>, top: f64) -> Vec<&'g Way<'a>> {
-    let under: Vec<&Way<'_>> = ways
-        .iter()
-        .copied()
-        .filter(|way| way.mets <= top + 1e-9)
-        .collect();
-    if under.is_empty() {
-        easiest(&ways).into_iter().collect()
-    } else {
-        under
+/// Of the ways under the top the one that suits a block. Once up one stays up where something is open standing: one
+/// change of posture is enough.
+fn choose<'g, 'a>(
+    course: &Course<'g, 'a>,
+    kind: ExerciseKind,
+    ways: &[&'g Way<'a>],
+    wanted: f64,
+) -> Option<&'g Way<'a>> {
+    let standing: Vec<&Way<'_>> = ways.iter().copied().filter(|way| !seated(way)).collect();
+    if kind == ExerciseKind::PulseRaising {
+        let up = course
+            .settled
+            .then(|| course.nearest(&standing, wanted, f64::INFINITY))
+            .flatten();
+        return up.or_else(|| course.nearest(ways, wanted, f64::INFINITY));
     }
+    let list = if course.settled && !standing.is_empty() {
+        &standing
+    } else {
+        ways
+    };
+    fresh(course, list)
 }
 
 /// What is for warm-up: nothing to fetch, and holds rather than quiet breathing.
@@ -278,7 +289,7 @@ pub(super) const fn segment_kind(kind: ExerciseKind) -> SegmentKind {
 const NEAR_BAND: Rule = Rule {
     id: RuleId("warm-up/near-band"),
     name: "Where the warm-up ends",
-    statement: "Graded, of the service's length (15 minutes or more in UK practice, 5 to 10 elsewhere); it ends within 20 bpm of the training band and not above it where the pulse can be predicted, else at the lower end of the METs band.",
+    statement: "Graded, of the service's length (15 minutes or more in UK practice, 5 to 10 elsewhere); it ends within 20 bpm of the training band where the pulse can be predicted, and under a hard ceiling not above it, else at the lower end of the METs band.",
     sources: &[
         SourceId("thow-2006"),
         SourceId("acsm-getp"),

@@ -214,11 +214,8 @@ fn way_down(
 ) -> Option<Vec<Segment>> {
     let stop = last_stop(ground, if list.is_empty() { warm } else { list });
     let begin = begin_of_way_down(warm, list);
-    let hardest = warm
-        .iter()
-        .chain(list)
-        .map(|one| one.mets)
-        .fold(1.0, f64::max);
+    // No harder than the way up: so it is the same from rung to rung and no part of the growth.
+    let hardest = warm.iter().map(|one| one.mets).fold(1.0, f64::max);
     cool_down(ground, stop, begin, hardest, longer_ms)
 }
 

@@ -12,13 +12,14 @@ use crate::service::Service;
 const LEVEL_SD_BPM: f64 = 5.0;
 /// Effect of one day on the whole session, sd in bpm. Source: `response-ours`.
 const DAY_SD_BPM: f64 = 2.0;
-/// Error of the model before it was fitted to this person, sd in bpm. Source: `response-ours`.
+/// Error of the model before it was fitted to this person, sd in bpm, where the slope is that of the prior; a heart that
+/// rises half as much errs half as much. Source: `response-ours`.
 const MODEL_SD_BPM: f64 = 6.0;
 /// Error of one reading, sd in bpm: of what is counted, not of the heart. Source: `response-ours`.
 pub const READING_SD_BPM: f64 = 4.0;
 /// Slope without an exercise test, bpm a MET. Source: `response-ours`.
 pub(super) const SLOPE_PRIOR: f64 = 13.5;
-/// Its error, sd. Source: `response-ours`.
+/// Its error, sd; of a measured slope the same share. Source: `response-ours`.
 const SLOPE_SD: f64 = 3.0;
 /// Drift after its beginning, bpm a minute. Source: `response-ours`, from `drew-drift` and `thow-2006`.
 const DRIFT_PER_MINUTE: f64 = 0.15;
@@ -99,9 +100,9 @@ impl Response {
         Some(Self {
             level_bpm,
             level_sd_bpm: libm::sqrt(LEVEL_SD_BPM * LEVEL_SD_BPM + DAY_SD_BPM * DAY_SD_BPM),
-            model_sd_bpm: MODEL_SD_BPM,
+            model_sd_bpm: MODEL_SD_BPM * slope / SLOPE_PRIOR,
             slope,
-            slope_sd: SLOPE_SD,
+            slope_sd: SLOPE_SD * slope / SLOPE_PRIOR,
             drift_per_minute: DRIFT_PER_MINUTE,
             drift_sd: DRIFT_SD,
             drift_begins_s: DRIFT_BEGINS_S,
@@ -122,7 +123,7 @@ impl Response {
             },
         );
         slope.inputs = vec![Named::number("resting_hr_bpm", self.level_bpm, "bpm")];
-        slope.unsure = Some(format!("+/- {} bpm a MET (sd)", self.slope_sd));
+        slope.unsure = Some(format!("+/- {:.1} bpm a MET (sd)", self.slope_sd));
         slope.changes_with = Some("an exercise test; pulses logged".to_owned());
         let mut tau = reason(
             TAU_ID,

@@ -50,7 +50,7 @@ pub(crate) const RULES: &[Rule] = &[
     Rule {
         id: SLOPE_ID,
         name: "Rise of the heart rate a MET",
-        statement: "(peak - rest) / (peak METs - 1), bpm a MET, where an exercise test measured both; else the prior of 13.5. Error 3 bpm a MET (sd) either way.",
+        statement: "(peak - rest) / (peak METs - 1), bpm a MET, where an exercise test measured both; else the prior of 13.5. Error 3 bpm a MET (sd) at 13.5, the same share of a measured slope.",
         sources: &[SourceId("response-ours")],
         tag: Tag::Ours,
         inputs: &[RESTING_HR, PEAK_HR.or_none(), PEAK_METS.or_none()],
