@@ -53,4 +53,5 @@ pub mod review;
 pub mod wording;
 
 pub use assess::assess;
+pub use programme::plan;
 pub use words::UnknownWord;
