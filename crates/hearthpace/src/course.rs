@@ -81,6 +81,7 @@ fn reviewed(patient: &Patient, plan: &Plan, stage: u16, exercises: &Exercises) -
         entries: &patient.diary.entries,
         contacts: &[],
         settled: &[],
+        stopped: None,
         on: patient.on,
     })
 }

@@ -48,6 +48,13 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
             "standing",
         );
     }
+    if let Some(since) = file.course.stopped {
+        let day = crate::phrases::on_day(since, file.on);
+        say(
+            format!("Stopped {day}; somebody must decide on a page again"),
+            "call",
+        );
+    }
     match file.assessed.screening.decision {
         Decision::Exercise => {}
         Decision::NotToday => say(

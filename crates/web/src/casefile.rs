@@ -275,6 +275,7 @@ fn reviewed(
         entries: &course.entries,
         contacts: &course.contacts,
         settled: &course.settled,
+        stopped: course.stopped,
         on,
     })
 }

@@ -87,6 +87,7 @@ pub(super) fn review_of(setting: &Setting<'_>, course: &Course, on: Date) -> Rev
         entries: &course.entries,
         contacts: &course.contacts,
         settled: &course.settled,
+        stopped: course.stopped,
         on,
     })
 }

@@ -12,7 +12,7 @@ use crate::assessed::Assessed;
 use crate::assessment::{Case, Status, StatusKind, Watched};
 use crate::diary::DiaryEntry;
 use crate::programme::{Choices, Exercises, Stage, plan_from};
-use crate::review::{Contact, ContactKind};
+use crate::review::{Action, Contact, ContactKind, leaves_a_stop};
 use crate::service::Service;
 use jiff::civil::Date;
 
@@ -129,6 +129,8 @@ pub struct Course {
     pub contacts: Vec<Contact>,
     /// Keys of answered alerts.
     pub settled: Vec<String>,
+    /// Since when a stop stands; only a decision on a page ends it.
+    pub stopped: Option<Date>,
     /// Watched sessions.
     pub watched: Vec<WatchedSession>,
     /// Closed calls and visits.
@@ -171,6 +173,7 @@ impl Course {
             entries: Vec::new(),
             contacts: Vec::new(),
             settled: Vec::new(),
+            stopped: None,
             watched: Vec::new(),
             calls: Vec::new(),
             next_contact: None,
@@ -237,11 +240,11 @@ impl Course {
                 };
             }
             Happening::Signed(plan) => self.signed = Some((**plan).clone()),
-            Happening::Released { stage } => self.give(*stage, date),
+            Happening::Released { stage } => self.release(*stage, date),
             Happening::Watched(session) => self.watch(session),
             Happening::Diary { entries, .. } => self.hear(entries),
             Happening::Called(call) => self.call(call),
-            Happening::Settled(settled) => self.settled.push(settled.key.clone()),
+            Happening::Settled(settled) => self.settle(settled, date),
             Happening::Chosen(choices) => self.choices = Some(choices.clone()),
             Happening::Note(text) => self.notes.push((date, text.clone())),
         }
@@ -255,6 +258,35 @@ impl Course {
             }
         }
         self.case = case;
+    }
+
+    /// A first page is a decision of its own; a further one never ends a stop, a decision at a contact does.
+    fn release(&mut self, stage: u16, date: Date) {
+        if self.current_stage.is_none() {
+            self.stopped = None;
+        }
+        self.give(stage, date);
+    }
+
+    /// What was done is written, and the stop it answered goes on.
+    fn settle(&mut self, settled: &Settled, date: Date) {
+        self.settled.push(settled.key.clone());
+        if leaves_a_stop(&settled.key) {
+            self.stopped.get_or_insert(date);
+        }
+    }
+
+    fn decide(&mut self, taken: &Taken, date: Date) {
+        match taken.to_stage {
+            Some(stage) => {
+                self.stopped = None;
+                self.give(stage, date);
+            }
+            None if taken.action == Action::StopAndContact => {
+                self.stopped.get_or_insert(date);
+            }
+            None => {}
+        }
     }
 
     fn give(&mut self, stage: u16, date: Date) {
@@ -288,10 +320,8 @@ impl Course {
             self.contacts.push(call.contact);
         }
         self.hear(&call.entries);
-        if let Some(taken) = &call.decided
-            && let Some(stage) = taken.to_stage
-        {
-            self.give(stage, call.contact.date);
+        if let Some(taken) = &call.decided {
+            self.decide(taken, call.contact.date);
         }
         if call.nitrate_in_date.is_some() {
             self.case.nitrate.in_date = call.nitrate_in_date;

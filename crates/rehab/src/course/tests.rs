@@ -1,6 +1,8 @@
 //! Where what happened leaves a person.
 
-use super::{Call, Channel, Course, DecisionRefused, Happening, Taken, Towards, WatchedSession};
+use super::{
+    Call, Channel, Course, DecisionRefused, Happening, Settled, Taken, Towards, WatchedSession,
+};
 use crate::assessment::{Case, CaseId, StatusKind, Technique, Watched};
 use crate::diary::DiaryEntry;
 use crate::review::{Action, Contact, ContactKind, Proposal};
@@ -191,4 +193,79 @@ fn towards_caution_is_free_and_towards_risk_needs_reason_and_second_name() {
         ),
         Err(DecisionRefused::TooFar)
     );
+}
+
+fn decided(on: Date, action: Action, to_stage: Option<u16>) -> (Date, Happening) {
+    let call = Call {
+        contact: Contact {
+            date: on,
+            kind: ContactKind::Call,
+        },
+        reached: true,
+        entries: Vec::new(),
+        decided: Some(Taken {
+            proposed: Action::AskFirst,
+            action,
+            to_stage,
+            towards: Towards::AsProposed,
+            reason: None,
+            second_name: None,
+        }),
+        note: String::new(),
+        next: None,
+        nitrate_in_date: None,
+    };
+    (on, Happening::Called(Box::new(call)))
+}
+
+fn answered(on: Date, key: &str) -> (Date, Happening) {
+    let settled = Settled {
+        key: key.to_owned(),
+        done: "rang the surgery".to_owned(),
+    };
+    (on, Happening::Settled(settled))
+}
+
+/// An answered red alert, or the decision to stop, stands through every later thing but a decision on a page.
+#[test]
+fn a_stop_lasts_until_somebody_decides_on_a_page() {
+    let day = |day| date(2026, 11, day);
+    let end = day(25);
+    let begun = [(day(1), case()), (day(2), Happening::Released { stage: 2 })];
+    for stop in [
+        answered(day(5), "review/red-faint:a:faint"),
+        decided(day(5), Action::StopAndContact, None),
+    ] {
+        let mut happened = begun.to_vec();
+        happened.push(stop);
+        happened.extend([
+            answered(day(6), "review/ask-silence:2026-11-01"),
+            decided(day(7), Action::AskFirst, None),
+            (day(8), Happening::Released { stage: 3 }),
+            (day(9), case()),
+            (day(9), Happening::Watched(watched(day(9)))),
+            (day(10), Happening::Status(StatusKind::Active)),
+        ]);
+        assert_eq!(fold(&happened, end).stopped, Some(day(5)));
+        happened.push(decided(day(11), Action::ReEnter, Some(1)));
+        let course = fold(&happened, end);
+        assert_eq!((course.stopped, course.current_stage), (None, Some(1)));
+    }
+    let silence = [
+        begun[0].clone(),
+        answered(day(5), "review/ask-silence:2026-11-01"),
+    ];
+    assert_eq!(fold(&silence, end).stopped, None);
+}
+
+#[test]
+fn a_first_page_ends_a_stop_from_before_it() {
+    let day = |day| date(2026, 11, day);
+    let happened = [
+        (day(1), case()),
+        answered(day(2), "review/red-faint:a:faint"),
+        (day(9), Happening::Released { stage: 1 }),
+    ];
+    assert_eq!(fold(&happened, day(8)).stopped, Some(day(2)));
+    assert_eq!(fold(&happened, day(25)).stopped, None);
 }

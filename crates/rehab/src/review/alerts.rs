@@ -1,7 +1,7 @@
 //! Alerts: what a named person must answer. Each stays until somebody writes what was done.
 
 use super::symptoms::{SymptomClass, SymptomReading};
-use super::{ReviewInput, Silence, decide, rules, standing, trends};
+use super::{Action, RULES, ReviewInput, Silence, decide, rules, standing, trends};
 use crate::assessed::{CeilingKind, Decision};
 use crate::assessment::{HistoryItem, StatusKind};
 use crate::calendar::days_between;
@@ -31,6 +31,13 @@ pub struct Alert {
     pub to_lead_hours: u16,
 }
 
+impl Alert {
+    /// Whether it ends only with a decision on a page, not with words on what was done.
+    pub fn ends_with_decision(&self) -> bool {
+        self.rule == rules::ASK_STOPPED
+    }
+}
+
 /// Alerts raised by entries, symptoms, weight, pulse and silence, without the settled ones; most urgent and oldest first.
 pub(super) fn open(
     input: &ReviewInput<'_>,
@@ -54,6 +61,7 @@ pub(super) fn open(
     alerts.extend(of_standing(input));
     alerts.extend(of_silence(input, silence));
     alerts.retain(|alert| !input.settled.contains(&alert.key));
+    alerts.extend(of_stop(input));
     alerts.sort_by(|a, b| (a.urgency, a.since, &a.key).cmp(&(b.urgency, b.since, &b.key)));
     alerts.dedup_by(|a, b| a.key == b.key);
     alerts
@@ -257,6 +265,33 @@ fn of_silence(input: &ReviewInput<'_>, silence: &Silence) -> Option<Alert> {
         &since.to_string(),
         text,
     ))
+}
+
+/// A stop that nobody has ended yet: words alone do not, only a decision on a page does.
+fn of_stop(input: &ReviewInput<'_>) -> Option<Alert> {
+    let since = input.stopped?;
+    let text = format!("stopped since {since}; nobody has decided on a page again");
+    let cause = since.to_string();
+    let urgency = Urgency::ThisWeek;
+    Some(alert(
+        input,
+        rules::ASK_STOPPED,
+        urgency,
+        since,
+        &cause,
+        text,
+    ))
+}
+
+/// Whether an alert of this key, once answered, leaves a stop behind. The screening needs none: it speaks for itself on
+/// every day.
+pub fn leaves_a_stop(key: &str) -> bool {
+    let rule = key.split(':').next().unwrap_or(key);
+    RULES.iter().any(|one| {
+        one.id.0 == rule
+            && one.id != rules::STOP_SCREENING
+            && rules::action_of_alert(one.id) == Some(Action::StopAndContact)
+    })
 }
 
 fn is_active(input: &ReviewInput<'_>) -> bool {

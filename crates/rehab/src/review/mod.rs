@@ -4,6 +4,7 @@
 //! is never taken for good news.
 
 mod alerts;
+mod begin_again;
 mod decide;
 mod evaluate;
 mod propose;
@@ -19,9 +20,11 @@ mod trends;
 #[cfg(test)]
 mod sessions_test;
 #[cfg(test)]
+mod stopped_test;
+#[cfg(test)]
 mod tests;
 
-pub use alerts::{Alert, Urgency};
+pub use alerts::{Alert, Urgency, leaves_a_stop};
 pub use propose::{Action, Proposal};
 pub use rules::JOINT_DURING;
 pub use silence::Silence;
@@ -73,6 +76,8 @@ pub struct ReviewInput<'a> {
     pub contacts: &'a [Contact],
     /// Keys of alerts for which a named person wrote what was done.
     pub settled: &'a [String],
+    /// Since when a stop stands that nobody has ended by deciding on a page.
+    pub stopped: Option<Date>,
     /// The day.
     pub on: Date,
 }

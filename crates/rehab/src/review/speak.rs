@@ -2,11 +2,10 @@
 
 use super::alerts::Alert;
 use super::propose::Action;
-use super::sessions::{days_here, is_unfinished, last_session, last_three};
+use super::sessions::{days_here, is_unfinished, last_three};
 use super::symptoms::{SymptomClass, SymptomReading};
-use super::{ReviewInput, Silence, decide, recent, rules, standing, trends};
+use super::{ReviewInput, Silence, begin_again, decide, recent, rules, standing, trends};
 use crate::assessed::{CeilingKind, Decision};
-use crate::assessment::StatusKind;
 use crate::calendar::days_between;
 use crate::diary::DiaryEntry;
 use crate::evidence::{Because, Named, RuleId, Value};
@@ -22,8 +21,9 @@ pub(super) fn all(
     let mut spoken = from_alerts(alerts);
     spoken.extend(from_symptoms(input, symptoms));
     spoken.extend(from_news(input, entries, silence));
-    spoken.extend(from_gap(input, entries));
-    spoken.extend(from_return(input, entries));
+    spoken.extend(begin_again::after_gap(input, entries));
+    spoken.extend(begin_again::after_return(input, entries));
+    spoken.extend(begin_again::after_stop(input));
     spoken.extend(from_effort(input, entries));
     spoken.extend(from_pulse(input, entries));
     spoken.extend(from_joints(input, entries));
@@ -37,7 +37,7 @@ pub(super) struct Spoken {
     pub(super) because: Because,
 }
 
-fn speak(action: Action, rule: RuleId, text: String, inputs: Vec<Named>) -> Spoken {
+pub(super) fn speak(action: Action, rule: RuleId, text: String, inputs: Vec<Named>) -> Spoken {
     let item = rules::rule(rule);
     Spoken {
         action,
@@ -160,40 +160,6 @@ fn contradiction(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Option<&'static
         return Some("the hardest effort with a pulse no higher than at rest");
     }
     None
-}
-
-fn from_gap(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
-    let last = last_session(entries)?;
-    let gap = days_between(last.date, input.on);
-    decide::gap(gap).map(|action| {
-        speak(
-            action,
-            rules::RE_ENTER_GAP,
-            format!(
-                "the last session was {gap} days ago; more than {} days start again lower",
-                rules::GAP_DAYS
-            ),
-            vec![Named::whole("gap_days", i64::from(gap), "days")],
-        )
-    })
-}
-
-/// Back from hospital or a pause after the last session.
-fn from_return(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
-    let since = input.case.status.since?;
-    let last = last_session(entries)?;
-    (input.case.status.kind == StatusKind::Active && since > last.date).then(|| {
-        let text = format!(
-            "active again since {since}, after the last session of {}",
-            last.date
-        );
-        speak(
-            Action::ReEnter,
-            rules::RE_ENTER_RETURN,
-            text,
-            vec![Named::date("active_since", since)],
-        )
-    })
 }
 
 fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> {

@@ -9,10 +9,11 @@ use super::evaluate::{
 };
 use super::rules::{
     ADVANCE, ASK_CONTRADICTION, ASK_FAST_BEFORE, ASK_MEDICINE, ASK_NOT_TOLD, ASK_SILENCE,
-    BACK_EFFORT, BACK_UNFINISHED, CHANGED, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN,
-    HOLD_EXAMINATION, HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT, HOLD_LAST, HOLD_SYMPTOM,
-    HOLD_UNFINISHED, JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN, RED_BREATH, RED_CHEST,
-    RED_FAINT, RED_NITRATE, RED_PALPITATIONS, RED_SHOCK, RED_WEIGHT, STOP_SCREENING, USUAL,
+    ASK_STOPPED, BACK_EFFORT, BACK_UNFINISHED, CHANGED, HOLD_EARLY, HOLD_EFFORT,
+    HOLD_EFFORT_UNKNOWN, HOLD_EXAMINATION, HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT,
+    HOLD_LAST, HOLD_SYMPTOM, HOLD_UNFINISHED, JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN,
+    RE_ENTER_STOPPED, RED_BREATH, RED_CHEST, RED_FAINT, RED_NITRATE, RED_PALPITATIONS, RED_SHOCK,
+    RED_WEIGHT, STOP_SCREENING, USUAL,
 };
 use crate::evidence::{Rule, SourceId, Tag};
 
@@ -125,6 +126,24 @@ pub const RULES: &[Rule] = &[
         tag: Tag::Ours,
         inputs: &[DAYS_SILENT, AGREED],
         evaluate: silence,
+    },
+    Rule {
+        id: ASK_STOPPED,
+        name: "Stopped and not begun again",
+        statement: "A stop lasts until somebody decides on a page again; that an alert was answered does not end it. Not examined since: ask first.",
+        sources: &[SourceId("service-ours")],
+        tag: Tag::Ours,
+        inputs: &[HAPPENED],
+        evaluate: asks_when,
+    },
+    Rule {
+        id: RE_ENTER_STOPPED,
+        name: "Begun again after a stop",
+        statement: "Stopped, examined again on a later day and allowed to exercise: begin again one page lower.",
+        sources: &[SourceId("service-ours")],
+        tag: Tag::Ours,
+        inputs: &[HAPPENED],
+        evaluate: re_enters_when,
     },
     Rule {
         id: ASK_NOT_TOLD,

@@ -145,10 +145,11 @@ fn week_of_three() -> Vec<DiaryEntry> {
 
 pub(super) struct Setting {
     case: Case,
-    assessed: Assessed,
+    pub(super) assessed: Assessed,
     pub(super) entries: Vec<DiaryEntry>,
     pub(super) contacts: Vec<Contact>,
-    settled: Vec<String>,
+    pub(super) settled: Vec<String>,
+    pub(super) stopped: Option<Date>,
 }
 
 impl Setting {
@@ -162,6 +163,7 @@ impl Setting {
                 kind: ContactKind::Visit,
             }],
             settled: Vec::new(),
+            stopped: None,
         }
     }
 
@@ -177,6 +179,7 @@ impl Setting {
             entries: &self.entries,
             contacts: &self.contacts,
             settled: &self.settled,
+            stopped: self.stopped,
             on: ON,
         })
     }
@@ -395,6 +398,7 @@ fn a_long_gap_re_enters_lower() {
             kind: ContactKind::Call,
         }],
         settled: &[],
+        stopped: None,
         on: ON,
     });
     assert_eq!(seen.proposal.action, Action::ReEnter);

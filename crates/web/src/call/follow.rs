@@ -225,8 +225,9 @@ impl Follows {
             .letter
             .iter()
             .map(|text| Happening::Note(format!("Letter, to be sent: {text}")));
-        std::iter::once(Happening::Called(Box::new(call)))
-            .chain(settled)
+        // What was done comes first: a decision on a page ends the stop that an answered alert leaves behind.
+        settled
+            .chain(std::iter::once(Happening::Called(Box::new(call))))
             .chain(letter)
             .collect()
     }
@@ -291,7 +292,7 @@ fn waiting(before: &[Alert], after: &[Alert], typed: &Typed) -> Vec<Waiting> {
         .iter()
         .filter(|one| !done(one).is_empty() && !after.iter().any(|other| other.key == one.key));
     answered
-        .chain(after)
+        .chain(after.iter().filter(|one| !one.ends_with_decision()))
         .map(|alert| Waiting {
             alert: alert.clone(),
             new: !is_old(alert),

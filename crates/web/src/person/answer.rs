@@ -12,7 +12,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
 use rehab::course::{Happening, Settled};
-use rehab::review::Review;
+use rehab::review::{Alert, Review};
 use serde::Deserialize;
 
 /// A form that came back refused: the alert and why.
@@ -24,22 +24,15 @@ pub(super) struct Refused<'a> {
 /// The open alerts, each with the form that answers it; nothing when there are none.
 pub(super) fn to_answer(file: &CaseFile, review: &Review, refused: Option<&Refused<'_>>) -> Markup {
     let alerts = open_alerts(&file.course, review);
-    let address = address::of_case(file.id, "settle");
     let text = html! {
         @for (place, alert) in alerts.iter().enumerate() {
             div.alert {
                 p.say { b { (sentence(&days_in_words(&alert.text, file.on))) "." } " Since " (on_day(alert.since, file.on).trim_start_matches("on ")) "; to the lead after " (alert.to_lead_hours) " hours." }
-                @let wrong = refused.filter(|one| one.key == alert.key).map(|one| one.why);
-                form method="post" action=(address) {
-                    input type="hidden" name="key" value=(alert.key);
-                    div.ask {
-                        label for={ "done-" (place) } { "What was done" }
-                        p.hint id={ "done-hint-" (place) } { "Who was spoken to, what was said, what follows" }
-                        @if let Some(wrong) = wrong { p.wrong id={ "done-error-" (place) } { (wrong) } }
-                        textarea.field id={ "done-" (place) } name="done" rows="2" aria-invalid=[wrong.map(|_| "true")]
-                            aria-describedby={ "done-hint-" (place) @if wrong.is_some() { " done-error-" (place) } } {}
-                    }
-                    p.acts { a class=(if place == 0 { "do" } else { "act" }) href=(address::of_case(file.id, "call")) { "Open the call sheet" } button.act.plain type="submit" { "Write it down" } }
+                @if alert.ends_with_decision() {
+                    p { "It ends with a decision on a page: as proposed after an examination on a later day, or with a reason and a second name." }
+                    p.acts { a class=(if place == 0 { "do" } else { "act" }) href=(address::of_case(file.id, "call")) { "Open the call sheet" } }
+                } @else {
+                    (what_was_done(file, alert, place, refused))
                 }
             }
         }
@@ -47,6 +40,31 @@ pub(super) fn to_answer(file: &CaseFile, review: &Review, refused: Option<&Refus
     html! {
         @if !alerts.is_empty() {
             section.group { (row(&html! { b { "To answer" } }, &text, &heard(file, review))) }
+        }
+    }
+}
+
+/// The form in which an alert is answered.
+fn what_was_done(
+    file: &CaseFile,
+    alert: &Alert,
+    place: usize,
+    refused: Option<&Refused<'_>>,
+) -> Markup {
+    let wrong = refused
+        .filter(|one| one.key == alert.key)
+        .map(|one| one.why);
+    html! {
+        form method="post" action=(address::of_case(file.id, "settle")) {
+            input type="hidden" name="key" value=(alert.key);
+            div.ask {
+                label for={ "done-" (place) } { "What was done" }
+                p.hint id={ "done-hint-" (place) } { "Who was spoken to, what was said, what follows" }
+                @if let Some(wrong) = wrong { p.wrong id={ "done-error-" (place) } { (wrong) } }
+                textarea.field id={ "done-" (place) } name="done" rows="2" aria-invalid=[wrong.map(|_| "true")]
+                    aria-describedby={ "done-hint-" (place) @if wrong.is_some() { " done-error-" (place) } } {}
+            }
+            p.acts { a class=(if place == 0 { "do" } else { "act" }) href=(address::of_case(file.id, "call")) { "Open the call sheet" } button.act.plain type="submit" { "Write it down" } }
         }
     }
 }
@@ -66,7 +84,7 @@ pub(crate) async fn settle(
     let review = file.review();
     let known = open_alerts(&file.course, &review)
         .iter()
-        .any(|alert| alert.key == typed.key);
+        .any(|alert| alert.key == typed.key && !alert.ends_with_decision());
     if !known {
         return Err(PageError::Refused(
             "This has been answered already, or no longer stands. Open the case to see what is written".to_owned(),

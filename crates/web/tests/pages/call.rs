@@ -6,7 +6,7 @@ use jiff::civil::date;
 use rehab::course::{Course, Happening};
 use rehab::diary::SymptomKind;
 
-async fn course(house: &crate::fixture::House, id: records::CaseId) -> Course {
+pub(crate) async fn course(house: &crate::fixture::House, id: records::CaseId) -> Course {
     let happened = happened(house, id).await;
     Course::fold(happened.iter().map(|(date, one)| (*date, one)), ON).unwrap()
 }
@@ -31,14 +31,14 @@ async fn happened(
 }
 
 /// The hidden fields of a page, so that a form is sent as a browser would.
-fn hidden(page: &Page, name: &str) -> String {
+pub(crate) fn hidden(page: &Page, name: &str) -> String {
     let mark = format!("name=\"{name}\" value=\"");
     let at = page.text.find(&mark).unwrap() + mark.len();
     let end = page.text[at..].find('"').unwrap();
     page.text[at..at + end].to_owned()
 }
 
-fn all_well(position: &str) -> Vec<(&str, &str)> {
+pub(crate) fn all_well(position: &str) -> Vec<(&str, &str)> {
     vec![
         ("kind", "call"),
         ("position", position),

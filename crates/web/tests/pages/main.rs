@@ -13,4 +13,5 @@ mod home;
 mod person;
 mod programme;
 mod service;
+mod stop;
 mod today;
