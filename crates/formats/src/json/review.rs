@@ -41,7 +41,7 @@ fn alert(alert: &Alert) -> Value {
         "urgency": alert.urgency.word(),
         "since": alert.since.to_string(),
         "text": alert.text,
-        "to_lead_hours": alert.to_lead_hours,
+        "to_lead_on": alert.to_lead_on.to_string(),
     })
 }
 

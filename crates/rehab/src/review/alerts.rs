@@ -4,7 +4,7 @@ use super::symptoms::{SymptomClass, SymptomReading};
 use super::{Action, RULES, ReviewInput, Silence, decide, rules, standing, trends};
 use crate::assessed::{CeilingKind, Decision};
 use crate::assessment::{HistoryItem, StatusKind};
-use crate::calendar::days_between;
+use crate::calendar::{days_after, days_between};
 use crate::diary::DiaryEntry;
 use crate::evidence::RuleId;
 use jiff::civil::Date;
@@ -27,11 +27,16 @@ pub struct Alert {
     pub since: Date,
     /// In words.
     pub text: String,
-    /// Hours after which it goes to the lead.
-    pub to_lead_hours: u16,
+    /// Day from which it is the lead's too, if nobody has answered it: the service's hours in whole days, rounded up.
+    pub to_lead_on: Date,
 }
 
 impl Alert {
+    /// Whether it is the lead's too by that day, because nobody has answered it in the service's time.
+    pub fn is_with_lead(&self, on: Date) -> bool {
+        on >= self.to_lead_on
+    }
+
     /// Whether it ends only with a decision on a page, not with words on what was done.
     pub fn ends_with_decision(&self) -> bool {
         self.rule == rules::ASK_STOPPED
@@ -81,8 +86,14 @@ fn alert(
         urgency,
         since,
         text,
-        to_lead_hours: input.service.alert_to_lead_hours,
+        to_lead_on: to_lead(input, since),
     }
+}
+
+/// Journals know days, not hours, so a part of a day counts as a whole one.
+fn to_lead(input: &ReviewInput<'_>, raised: Date) -> Date {
+    let days = input.service.alert_to_lead_hours.div_ceil(24);
+    days_after(raised, i32::from(days))
 }
 
 fn of_symptom(input: &ReviewInput<'_>, reading: &SymptomReading) -> Option<Alert> {
@@ -257,14 +268,20 @@ fn of_silence(input: &ReviewInput<'_>, silence: &Silence) -> Option<Alert> {
             "nothing has been heard since the start".to_owned(),
         ),
     };
-    Some(alert(
+    // Silence begins when it has lasted longer than agreed, not on the day of the last news.
+    let begun = days_after(since, silence.agreed_days + 1).min(input.on);
+    let alert = alert(
         input,
         rules::ASK_SILENCE,
         Urgency::ThisWeek,
         since,
         &since.to_string(),
         text,
-    ))
+    );
+    Some(Alert {
+        to_lead_on: to_lead(input, begun),
+        ..alert
+    })
 }
 
 /// A stop that nobody has ended yet: words alone do not, only a decision on a page does.

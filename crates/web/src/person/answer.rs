@@ -27,7 +27,7 @@ pub(super) fn to_answer(file: &CaseFile, review: &Review, refused: Option<&Refus
     let text = html! {
         @for (place, alert) in alerts.iter().enumerate() {
             div.alert {
-                p.say { b { (sentence(&days_in_words(&alert.text, file.on))) "." } " Since " (on_day(alert.since, file.on).trim_start_matches("on ")) "; to the lead after " (alert.to_lead_hours) " hours." }
+                p.say { b { (sentence(&days_in_words(&alert.text, file.on))) "." } " Since " (on_day(alert.since, file.on).trim_start_matches("on ")) "; " (with_lead(alert, file)) "." }
                 @if alert.ends_with_decision() {
                     p { "It ends with a decision on a page: as proposed after an examination on a later day, or with a reason and a second name." }
                     p.acts { a class=(if place == 0 { "do" } else { "act" }) href=(address::of_case(file.id, "call")) { "Open the call sheet" } }
@@ -41,6 +41,16 @@ pub(super) fn to_answer(file: &CaseFile, review: &Review, refused: Option<&Refus
         @if !alerts.is_empty() {
             section.group { (row(&html! { b { "To answer" } }, &text, &heard(file, review))) }
         }
+    }
+}
+
+/// When an alert is the lead's too.
+fn with_lead(alert: &Alert, file: &CaseFile) -> String {
+    let day = on_day(alert.to_lead_on, file.on);
+    match alert.is_with_lead(file.on) {
+        true if alert.to_lead_on == file.on => "with the lead too from today".to_owned(),
+        true => format!("with the lead too since {}", day.trim_start_matches("on ")),
+        false => format!("to the lead too {day} if nobody answers it"),
     }
 }
 

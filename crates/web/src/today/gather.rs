@@ -24,6 +24,8 @@ pub(super) struct Needy {
 /// Everybody today is about.
 #[derive(Default)]
 pub(super) struct Gathered {
+    /// For a lead who sees nobody themselves: alerts that nobody answered within the service's time.
+    pub(super) lead: Vec<Needy>,
     /// An alert for today: somebody's voice first.
     pub(super) first: Vec<Needy>,
     /// Silence, or an alert for this week.
@@ -46,7 +48,8 @@ pub(super) struct Gathered {
 
 impl Gathered {
     pub(super) fn is_empty(&self) -> bool {
-        self.first.is_empty()
+        self.lead.is_empty()
+            && self.first.is_empty()
             && self.ring.is_empty()
             && self.due.is_empty()
             && self.begin.is_empty()
@@ -144,23 +147,30 @@ async fn open_each(
             CaseFile::of(listing.case, entries, service.clone(), &signed.app, on)
         });
         match file {
-            Ok(file) => sort_in(file, gathered),
+            Ok(file) => sort_in(file, gathered, is_lead_only(signed)),
             Err(_) => gathered.damaged.push(listing),
         }
     }
     Ok(())
 }
 
-fn sort_in(file: CaseFile, gathered: &mut Gathered) {
+/// Somebody who leads and sees nobody themselves; who does both has the same list as a practitioner.
+fn is_lead_only(signed: &Signed) -> bool {
+    let roles = signed.user.roles;
+    roles.lead && !roles.practitioner
+}
+
+fn sort_in(file: CaseFile, gathered: &mut Gathered, for_lead: bool) {
     let review = file.review();
     let alerts = open_alerts(&file.course, &review);
+    let late = alerts.iter().any(|alert| alert.is_with_lead(file.on));
     let today = alerts.iter().any(|alert| alert.urgency == Urgency::Today);
-    let any = !alerts.is_empty();
-    let group = match (today, any, is_running(&file.course)) {
+    let group = match (today, alerts.is_empty(), is_running(&file.course)) {
+        _ if late && for_lead => &mut gathered.lead,
         (true, ..) => &mut gathered.first,
-        (false, true, _) => &mut gathered.ring,
-        (false, false, true) => &mut gathered.due,
-        (false, false, false) => &mut gathered.begin,
+        (false, false, _) => &mut gathered.ring,
+        (false, true, true) => &mut gathered.due,
+        (false, true, false) => &mut gathered.begin,
     };
     group.push(Needy { file, review });
 }

@@ -37,7 +37,7 @@ fn lead(all: &Gathered) -> String {
     if all.is_empty() {
         return "Nobody is in the record yet.".to_owned();
     }
-    let first = all.first.len();
+    let first = all.lead.len() + all.first.len();
     let then =
         all.ring.len() + all.due.len() + all.begin.len() + all.more.len() + all.damaged.len();
     let mut parts = Vec::new();
@@ -91,6 +91,7 @@ fn groups(all: &Gathered, on: Date) -> Markup {
     let mut block = true;
     let mut first = || std::mem::replace(&mut block, false);
     html! {
+        (group("With you as the lead", all.lead.iter().map(|one| entry(one, &say::alert(one), Step::Ring, first())).collect()))
         (group("First", all.first.iter().map(|one| entry(one, &say::alert(one), Step::Ring, first())).collect()))
         (group("To ring", all.ring.iter().map(|one| entry(one, &say::alert(one), Step::Sheet, first())).collect()))
         (group("Agreed for today", all.due.iter().map(|one| entry(one, &say::due(one), Step::Sheet, first())).collect()))

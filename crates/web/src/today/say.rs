@@ -23,9 +23,25 @@ pub(super) fn alert(needy: &Needy) -> Markup {
                 " " (sentence(&plain(needy, more))) "."
             }
             @if alerts.len() > 3 { " " (sentence(&phrases::counted(alerts.len() - 3, "more thing", "more things"))) " to answer." }
+            @if let Some(since) = with_lead(needy, &alerts) { " " (since) }
             @if stop { " " b { "No exercise until somebody of the team has spoken with " (called) "." } }
         }
     }
+}
+
+/// Since when the oldest of the alerts is the lead's too.
+fn with_lead(needy: &Needy, alerts: &[&Alert]) -> Option<String> {
+    let on = needy.file.on;
+    let since = alerts
+        .iter()
+        .filter(|alert| alert.is_with_lead(on))
+        .map(|alert| alert.to_lead_on)
+        .min()?;
+    let day = on_day(since, on);
+    let day = day.trim_start_matches("on ");
+    Some(format!(
+        "Unanswered, so it is with the lead too since {day}."
+    ))
 }
 
 fn of_alert(needy: &Needy, alert: &Alert, called: &str) -> Markup {

@@ -64,6 +64,25 @@ pub(crate) async fn house() -> House {
 }
 
 impl House {
+    /// The same record, seen by a lead who sees no patients.
+    pub(crate) async fn seen_by_the_lead(mut self) -> Self {
+        let lead = NewUser {
+            sign_in: "petra".to_owned(),
+            full_name: "Petra Lindqvist, lead".to_owned(),
+            roles: Roles::LEAD,
+        };
+        let now = jiff::Timestamp::now();
+        let id = self
+            .store
+            .add_user(self.user, &lead, None, now)
+            .await
+            .unwrap();
+        let user = self.store.user(id).await.unwrap();
+        let app = App::demonstration(self.store.clone(), user, Clock::Held(ON)).unwrap();
+        self.pages = web::router(app);
+        self
+    }
+
     pub(crate) async fn get(&self, address: &str) -> Page {
         let request = Request::get(address)
             .header(header::HOST, "localhost")

@@ -263,3 +263,30 @@ async fn a_defibrillator_without_its_rate_never_reads_like_a_free_pulse() {
         page.text.contains("Sign a page") && !page.text.contains("Look at the first page and sign")
     );
 }
+
+/// Two cases open side by side must not be taken for each other.
+#[tokio::test]
+async fn every_page_of_a_case_bears_name_and_birth_year() {
+    let house = house().await;
+    let id = house.write(fenwick(), signed(date(2026, 11, 9))).await;
+    for page in [
+        "",
+        "/facts",
+        "/facts/medicines",
+        "/facts/home",
+        "/build",
+        "/sign",
+        "/watched",
+        "/pack",
+        "/call",
+        "/call/paper",
+        "/visit",
+        "/written",
+        "/standing",
+    ] {
+        let answer = house.get(&format!("/people/{id}{page}")).await;
+        assert_eq!(answer.status, StatusCode::OK, "{page}");
+        assert!(answer.text.contains("Fenwick"), "{page} has no name");
+        assert!(answer.text.contains("1951"), "{page} has no birth year");
+    }
+}

@@ -106,3 +106,31 @@ async fn people_are_found_by_a_part_of_the_name() {
     let nobody = house.get("/people?name=zzz&status=").await;
     assert!(nobody.text.contains("Nobody of that name"));
 }
+
+/// What nobody answered in the service's time comes first for a lead who sees nobody themselves, and says so to all.
+#[tokio::test]
+async fn an_unanswered_alert_goes_to_the_lead_after_the_set_time() {
+    let house = house().await;
+    let mut past = signed(date(2026, 11, 9));
+    let felt = Some(SymptomKind::ChestDiscomfort);
+    past.push(session("fenwick-1951", date(2026, 11, 24), felt));
+    house.write(fenwick(), past).await;
+    let mut new = signed(date(2026, 11, 9));
+    new.push(session("alder-1949", date(2026, 11, 25), felt));
+    let alder = somebody("alder-1949", "Jon Alder", "Mr Alder");
+    house.write(alder, new).await;
+    let all = house.get("/").await.text;
+    assert_eq!(all.matches("with the lead too since").count(), 1, "{all}");
+    assert!(!all.contains("With you as the lead"));
+    let house = house.seen_by_the_lead().await;
+    let lead = house.get("/").await.text;
+    let (mine, first) = (
+        lead.find("With you as the lead").unwrap(),
+        lead.find(">First<").unwrap(),
+    );
+    let (late, early) = (
+        lead.find("Mrs Fenwick").unwrap(),
+        lead.find("Mr Alder").unwrap(),
+    );
+    assert!(mine < late && late < first && first < early);
+}
