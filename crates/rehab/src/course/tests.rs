@@ -269,3 +269,42 @@ fn a_first_page_ends_a_stop_from_before_it() {
     assert_eq!(fold(&happened, day(8)).stopped, Some(day(2)));
     assert_eq!(fold(&happened, day(25)).stopped, None);
 }
+
+/// News, readings and time move nobody: the page a person is on changes only where somebody gave or decided one.
+#[test]
+fn law_nothing_but_a_decision_changes_the_page_or_what_is_signed() {
+    let day = |day| date(2026, 11, day);
+    let begun = [(day(1), case()), (day(2), Happening::Released { stage: 2 })];
+    let undecided = [
+        (
+            day(3),
+            Happening::Diary {
+                channel: Channel::File,
+                entries: (3..20).map(|n| entry(&n.to_string(), day(3))).collect(),
+            },
+        ),
+        (day(4), Happening::Watched(watched(day(4)))),
+        answered(day(5), "review/ask-silence:2026-11-01"),
+        decided(day(6), Action::AskFirst, None),
+        decided(day(6), Action::StopAndContact, None),
+        (day(7), Happening::Chosen(crate::programme::Choices::none())),
+        (day(8), Happening::Status(StatusKind::Paused)),
+        (
+            day(9),
+            Happening::Note("ready for the next page".to_owned()),
+        ),
+        (day(9), case()),
+    ];
+    for count in 0..=undecided.len() {
+        let mut happened = begun.to_vec();
+        happened.extend_from_slice(&undecided[..count]);
+        for later in [9, 25] {
+            let course = fold(&happened, day(later));
+            assert_eq!(course.current_stage, Some(2), "{count}");
+            assert_eq!(course.stage_since, Some(day(2)), "{count}");
+            assert_eq!(course.signed, None, "{count}");
+        }
+        happened.push(decided(day(10), Action::Hold, Some(1)));
+        assert_eq!(fold(&happened, day(25)).current_stage, Some(1));
+    }
+}

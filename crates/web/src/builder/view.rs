@@ -6,7 +6,7 @@ use crate::alone;
 use crate::casefile::CaseFile;
 use crate::drafted::{self, Drafted};
 use crate::guard::Signed;
-use crate::layout::{Nav, page as shell, row, why};
+use crate::layout::{Nav, case_page as shell, row, why};
 use crate::phrases::{count, counted, page_of, sentence};
 use handouts::figure::{Build, Facts, still};
 use handouts::profile::{
@@ -40,6 +40,7 @@ pub(super) fn nothing(signed: &Signed, file: &CaseFile, drafted: &Drafted) -> Ma
     };
     shell(
         signed,
+        file,
         &title,
         Nav::People,
         &row(&html! {}, &text, &html! {}),
@@ -67,7 +68,7 @@ pub(super) fn page(at: &Builder<'_>) -> Markup {
             (rungs(at))
         }
     };
-    shell(at.signed, &title, Nav::People, &body)
+    shell(at.signed, at.file, &title, Nav::People, &body)
 }
 
 /// What the page comes to against its limits. Each is compared here, not taken for granted.

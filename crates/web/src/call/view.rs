@@ -7,7 +7,7 @@ use super::follow::Follows;
 use crate::address;
 use crate::casefile::CaseFile;
 use crate::guard::Signed;
-use crate::layout::{Nav, page as shell, row};
+use crate::layout::{Nav, case_page as shell, row};
 use crate::phrases::{calendar_day, counted};
 use crate::typed::{Typed, Wrong};
 use handouts::call::{Answers, Asking, Question, Row, rows};
@@ -60,7 +60,7 @@ pub(super) fn page(sheet: &Sheet<'_>) -> Markup {
             div id="follows" aria-live="polite" { (below::page(sheet)) }
         }
     };
-    shell(sheet.signed, &title, Nav::Today, &body)
+    shell(sheet.signed, sheet.file, &title, Nav::Today, &body)
 }
 
 fn begin(sheet: &Sheet<'_>, title: &str) -> Markup {

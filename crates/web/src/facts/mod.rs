@@ -21,7 +21,7 @@ use crate::address;
 use crate::casefile::{CaseFile, personal, summary};
 use crate::error::PageError;
 use crate::guard::Signed;
-use crate::layout::{Nav, page, row};
+use crate::layout::{Nav, case_page, page, row};
 use axum::extract::Path;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
@@ -118,7 +118,7 @@ pub(crate) async fn show_all(signed: Signed, Path(id): Path<String>) -> Result<M
             )) }
         }
     };
-    Ok(page(&signed, "Facts", Nav::People, &body))
+    Ok(case_page(&signed, &file, "Facts", Nav::People, &body))
 }
 
 fn section_address(id: CaseId, section: &Section) -> String {
@@ -165,7 +165,7 @@ fn section_page(
         (row(&html! { (file.called()) }, &html! { h1.title { (form.title) } p.lead { (form.lead) } }, &others))
         (show::show(&form, given, wrong, &Ways { to: &section_address(file.id, section), button: "Write this down", back: &address::case(file.id), is_next: true }))
     };
-    page(signed, form.title, Nav::People, &body)
+    case_page(signed, file, form.title, Nav::People, &body)
 }
 
 pub(crate) async fn write_section(

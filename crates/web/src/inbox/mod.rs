@@ -4,7 +4,7 @@ use crate::address;
 use crate::casefile::CaseFile;
 use crate::error::PageError;
 use crate::guard::Signed;
-use crate::layout::{Nav, page as shell, row};
+use crate::layout::{Nav, case_page as shell, row};
 use crate::phrases::{calendar_day, counted, days_in_words, sentence};
 use crate::typed::Typed;
 use axum::extract::{Multipart, Path};
@@ -44,7 +44,13 @@ fn ask(signed: &Signed, file: &CaseFile, wrong: Option<&Problems>) -> Markup {
         }
     };
     let margin = html! { p { "Told on the telephone instead? " a href=(address::of_case(file.id, "call")) { "Open the call sheet" } "." } };
-    shell(signed, &title, Nav::People, &row(&html! {}, &text, &margin))
+    shell(
+        signed,
+        file,
+        &title,
+        Nav::People,
+        &row(&html! {}, &text, &margin),
+    )
 }
 
 /// Shows what came and what follows; nothing is kept yet.
@@ -189,7 +195,7 @@ fn came(signed: &Signed, file: &CaseFile, diary: &Diary) -> Markup {
             }
         }, &html! {}))
     };
-    shell(signed, &title, Nav::People, &body)
+    shell(signed, file, &title, Nav::People, &body)
 }
 
 fn one(file: &CaseFile, entry: &DiaryEntry) -> Markup {

@@ -15,6 +15,7 @@ pub(crate) use hills::hills;
 pub(crate) use ring::{State, ring};
 pub(crate) use row::row;
 
+use crate::casefile::CaseFile;
 use crate::guard::Signed;
 use handouts::thread::MARK;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
@@ -59,6 +60,26 @@ pub(crate) fn page(signed: &Signed, title: &str, nav: Nav, body: &Markup) -> Mar
         Some(&who),
         &html! { @if let Some(notice) = notice { (notice) } (body) },
     )
+}
+
+/// A page of one person: their name and year of birth stand above the heading, so that two cases are not confused.
+pub(crate) fn case_page(
+    signed: &Signed,
+    file: &CaseFile,
+    title: &str,
+    nav: Nav,
+    body: &Markup,
+) -> Markup {
+    let person = &file.course.case.person;
+    let name = person.name.as_deref().unwrap_or("Name not known");
+    let born = person
+        .born
+        .map_or("year of birth not known".to_owned(), |born| {
+            format!("born {}", born.year())
+        });
+    let whose = html! { p.whose { (name) ", " (born) } };
+    let body = html! { (row(&html! {}, &whose, &html! {})) (body) };
+    page(signed, title, nav, &body)
 }
 
 /// A page for anybody: sign-in, errors.

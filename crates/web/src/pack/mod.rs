@@ -5,7 +5,7 @@ use crate::alone::{self, Waits};
 use crate::casefile::CaseFile;
 use crate::error::PageError;
 use crate::guard::Signed;
-use crate::layout::{Nav, page as shell, row};
+use crate::layout::{Nav, case_page as shell, row};
 use crate::phrases::{page_of, sentence};
 use axum::extract::{Path, Query};
 use axum::http::header::{
@@ -46,11 +46,11 @@ pub(crate) async fn show(
             p.acts { a.do href=(address::of_case(file.id, "sign")) { "See what can be signed" } }
         };
         let body = row(&html! {}, &text, &html! {});
-        return Ok(shell(&signed, &title, Nav::People, &body));
+        return Ok(shell(&signed, &file, &title, Nav::People, &body));
     };
     let waits = all_waits(&signed, &file, stage);
     let body = view(&file, stage, &waits, &title);
-    Ok(shell(&signed, &title, Nav::People, &body))
+    Ok(shell(&signed, &file, &title, Nav::People, &body))
 }
 
 /// What is missing before it is given, what the service itself has not written included.

@@ -4,7 +4,7 @@ use crate::address;
 use crate::casefile::CaseFile;
 use crate::error::PageError;
 use crate::guard::Signed;
-use crate::layout::{Nav, page, row};
+use crate::layout::{Nav, case_page, row};
 use crate::phrases::{self, sentence};
 use axum::Form;
 use axum::extract::Path;
@@ -37,8 +37,9 @@ pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Marku
             p.acts { button.do type="submit" { "Write it down" } a.act href=(address::case(file.id)) { "Leave it as it is" } }
         }
     };
-    Ok(page(
+    Ok(case_page(
         &signed,
+        &file,
         "Standing",
         Nav::People,
         &row(&html! {}, &text, &html! {}),

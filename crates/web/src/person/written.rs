@@ -4,7 +4,7 @@ use super::super::casefile::CaseFile;
 use crate::address;
 use crate::error::PageError;
 use crate::guard::Signed;
-use crate::layout::{Nav, page, row};
+use crate::layout::{Nav, case_page, row};
 use crate::phrases::{self, calendar_day, counted, page_of, sentence};
 use axum::Form;
 use axum::extract::Path;
@@ -36,7 +36,13 @@ pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Marku
         (row(&html! {}, &text, &html! {}))
         @for written in in_order(&file)?.iter().rev() { (entry(written, &users, &file)) }
     };
-    Ok(page(&signed, "All that was written", Nav::People, &body))
+    Ok(case_page(
+        &signed,
+        &file,
+        "All that was written",
+        Nav::People,
+        &body,
+    ))
 }
 
 /// An entry with what it says, and the case as it was before.

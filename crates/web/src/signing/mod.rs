@@ -5,7 +5,7 @@ use crate::casefile::CaseFile;
 use crate::drafted::{self, Drafted};
 use crate::error::PageError;
 use crate::guard::Signed;
-use crate::layout::{Nav, page as shell, row};
+use crate::layout::{Nav, case_page as shell, row};
 use crate::phrases::{calendar_day, count, counted, page_of, sentence};
 use crate::typed::Typed;
 use axum::extract::Path;
@@ -123,7 +123,7 @@ fn page(signed: &Signed, file: &CaseFile, wrong: Option<&str>) -> Markup {
         (close(signed, file, &drafted))
         (later(file))
     };
-    shell(signed, &title, Nav::People, &body)
+    shell(signed, file, &title, Nav::People, &body)
 }
 
 fn one(signed: &Signed, file: &CaseFile, stage: &Stage) -> Markup {

@@ -5,7 +5,7 @@ use crate::address;
 use crate::alone;
 use crate::casefile::CaseFile;
 use crate::guard::Signed;
-use crate::layout::{Nav, page as shell, row};
+use crate::layout::{Nav, case_page as shell, row};
 use crate::phrases::{calendar_day, page_of, sentence};
 use crate::typed::{Typed, Wrong};
 use handouts::call::HeartSign;
@@ -26,7 +26,7 @@ pub(super) fn nothing(signed: &Signed, file: &CaseFile) -> Markup {
         },
         &html! {},
     );
-    shell(signed, &title, Nav::People, &body)
+    shell(signed, file, &title, Nav::People, &body)
 }
 
 pub(super) fn page(
@@ -59,7 +59,7 @@ pub(super) fn page(
             (close(signed, typed, wrong))
         }
     };
-    shell(signed, &title, Nav::People, &body)
+    shell(signed, file, &title, Nav::People, &body)
 }
 
 fn phase(phase: Phase) -> &'static str {
