@@ -162,9 +162,11 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
         return;
     };
     for symptom in ExaminationSymptom::ALL {
-        let felt = *symptom == ExaminationSymptom::IrregularPulse
-            && examination.pulse_regular == Some(false);
-        if felt {
+        // Felt as well as told it is said once; in another rhythm the felt one is only looked at, so what is told stands.
+        let said = *symptom == ExaminationSymptom::IrregularPulse
+            && examination.pulse_regular == Some(false)
+            && known.case.heart.rhythm != Some(Rhythm::Other);
+        if said {
             continue;
         }
         if symptoms.contains(symptom) {

@@ -233,6 +233,25 @@ fn a_pulse_felt_irregular_is_new_unless_the_rhythm_explains_it() {
     assert_eq!(felt(Some(Rhythm::AtrialFibrillation)), Decision::Exercise);
 }
 
+/// A pulse that was told to be irregular held the day, and stopped holding it once it was felt to be irregular too, where
+/// the recorded rhythm was neither sinus nor fibrillation.
+#[test]
+fn law_feeling_an_irregular_pulse_never_takes_back_what_was_told() {
+    for rhythm in [None, Some(Rhythm::Sinus), Some(Rhythm::Other)] {
+        let told = |pulse_regular| {
+            changed(|case| {
+                case.examinations[0].symptoms = Some(vec![ExaminationSymptom::IrregularPulse]);
+                case.examinations[0].pulse_regular = pulse_regular;
+                case.heart.rhythm = rhythm;
+            })
+            .screening
+            .decision
+        };
+        assert_eq!(told(Some(true)), Decision::NotToday, "{rhythm:?}");
+        assert_eq!(told(Some(false)), Decision::NotToday, "{rhythm:?}");
+    }
+}
+
 #[test]
 fn glucose_is_asked_where_a_medicine_can_make_it_fall() {
     let with = |name: &str, glucose_mmol_l| {
