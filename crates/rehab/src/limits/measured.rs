@@ -11,7 +11,7 @@ const ONSET: Rule = Rule {
     id: RuleId("limits/ischaemic-rate"),
     name: "Which ischaemic rate counts",
     statement: "The least rate at which angina, 1 mm of ST depression, an arrhythmia or a fall of pressure began, over \
-                all exercise tests newer than the last one since the newest event that found none of them. One from \
+                all exercise tests but those older than one since the newest event that found none of them. One from \
                 before the event stays until a new test replaces it. Found without its rate: signing waits.",
     sources: &[SourceId("acsm-getp"), SourceId("service-ours")],
     tag: Tag::Ours,
@@ -108,19 +108,23 @@ pub(super) fn ischaemia(known: &Known) -> Ischaemia {
     let mut onset: Option<(f64, Option<Date>)> = None;
     let mut without_rate = false;
     let mut from_before = false;
+    let settled = known
+        .exercise_tests()
+        .into_iter()
+        .filter(|(test, exercise)| known.since_newest_event(test) && ruled_out(exercise))
+        .filter_map(|(test, _)| test.date)
+        .max();
     for (test, exercise) in known.exercise_tests() {
-        if known.since_newest_event(test) && ruled_out(exercise) {
-            // Undated tests come last in the list; their findings still count below.
-            break;
+        // One of the same day is not older than the test that found nothing, and one without a day may not be: both count.
+        if test
+            .date
+            .zip(settled)
+            .is_some_and(|(day, settled)| day < settled)
+        {
+            continue;
         }
         take_onset(known, test, exercise, &mut onset, &mut from_before);
         without_rate |= found(exercise) && exercise.ischaemia_hr_bpm.is_none();
-    }
-    for (test, exercise) in known.exercise_tests() {
-        if test.date.is_none() {
-            take_onset(known, test, exercise, &mut onset, &mut from_before);
-            without_rate |= found(exercise) && exercise.ischaemia_hr_bpm.is_none();
-        }
     }
     let mut findings = Vec::new();
     if from_before && let Some((bpm, date)) = onset {

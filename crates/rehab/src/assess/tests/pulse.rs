@@ -1,6 +1,7 @@
 //! Pulse band and ceilings.
 
 use super::*;
+use crate::assessment::ExerciseTestSymptom;
 
 // Worked by hand: 164 - 0.7 x 75 = 111.5 (Brawner 2004); 64 + 0.4 x 47.5 = 83; 64 + 0.7 x 47.5 = 97.25.
 #[test]
@@ -225,4 +226,28 @@ fn a_peak_from_before_the_event_is_never_passed_and_gives_way_to_a_lower_guiding
         ceiling(&before(100.0, None)),
         Some((89.0, CeilingKind::Guiding))
     );
+}
+
+/// Of two tests on one day the one written later was taken for the newer: found clean, it took away the ischaemic rate that
+/// the other had found on that very day.
+#[test]
+fn law_a_clean_test_of_the_same_day_takes_no_ischaemic_rate_away() {
+    let ischaemic = ExerciseTest {
+        symptoms: Some(vec![ExerciseTestSymptom::Angina]),
+        ischaemia_hr_bpm: Some(104.0),
+        ..clean_test(6.0, 120.0)
+    };
+    for clean_first in [true, false] {
+        let assessed = changed(|case| {
+            let mut two = [
+                exercise_test(ischaemic.clone()),
+                exercise_test(clean_test(6.0, 120.0)),
+            ];
+            if clean_first {
+                two.reverse();
+            }
+            case.tests.extend(two);
+        });
+        assert_eq!(ceiling(&assessed), Some((94.0, CeilingKind::Hard)));
+    }
 }
