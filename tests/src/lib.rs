@@ -4,8 +4,10 @@
 //! through the program, `browser/` its pages in a real browser. Tests in `reference/` and `browser/` are built only with the
 //! features `outside` and `browser`; they fail, and are never skipped, when their tool is missing.
 
+pub mod answers;
 pub mod axe;
 pub mod browser;
+pub mod checker;
 pub mod clock;
 pub mod http;
 pub mod random_case;

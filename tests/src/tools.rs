@@ -24,6 +24,18 @@ pub fn hearthpace() -> PathBuf {
         .clone()
 }
 
+/// Whether this test was built without optimisation, in the profile `dev`.
+///
+/// # Panics
+/// Never in a test that cargo started.
+pub fn unoptimised() -> bool {
+    let test = std::env::current_exe().expect("a running test has a path");
+    // A test stands in target/<profile>/deps.
+    test.ancestors()
+        .nth(2)
+        .is_none_or(|folder| folder.ends_with("debug"))
+}
+
 /// Built by cargo itself, so that a test never meets a program older than the source.
 fn build_hearthpace() -> PathBuf {
     let test = std::env::current_exe().expect("a running test has a path");

@@ -1,0 +1,266 @@
+//! The case file as the checker reads it.
+
+use super::{list, number, word};
+use jiff::civil::Date;
+use serde_json::Value;
+
+/// How long ago an operation was.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Since {
+    /// There was none.
+    Never,
+    /// There was one without a day.
+    Unknown,
+    /// Whole days.
+    Days(i64),
+}
+
+impl Since {
+    /// Whether fewer than so many weeks have passed, or it is not known how many.
+    pub(super) fn within_weeks(self, weeks: f64) -> bool {
+        match self {
+            Self::Never => false,
+            Self::Unknown => true,
+            Self::Days(days) => (days as f64) < weeks * 7.0,
+        }
+    }
+
+    /// The newest of several operations; one without a day counts as the newest.
+    fn newest(days: &[Option<i64>]) -> Self {
+        if days.is_empty() {
+            Self::Never
+        } else if days.contains(&None) {
+            Self::Unknown
+        } else {
+            days.iter()
+                .flatten()
+                .min()
+                .map_or(Self::Never, |days| Self::Days((*days).max(0)))
+        }
+    }
+}
+
+/// A case on the day that the answer names.
+pub(super) struct Record<'a> {
+    /// The case.
+    pub(super) case: &'a Value,
+    on: Date,
+}
+
+impl<'a> Record<'a> {
+    pub(super) fn new(case: &'a Value, answer: &Value) -> Self {
+        let on = date(&answer["on"]).expect("an answer names its day");
+        Self { case, on }
+    }
+
+    /// Days since a date of the record; `None` where it is not written.
+    pub(super) fn days_since(&self, value: &Value) -> Option<i64> {
+        date(value).map(|day| days(day, self.on))
+    }
+
+    pub(super) fn present(&self, item: &str) -> bool {
+        has_word(&self.case["history"]["present"], item)
+    }
+
+    pub(super) fn absent(&self, item: &str) -> bool {
+        let history = &self.case["history"];
+        has_word(&history["absent"], item)
+            || (history["rest_absent"].is_string() && !self.present(item))
+    }
+
+    /// Events up to the day.
+    pub(super) fn events(&self) -> impl Iterator<Item = &'a Value> {
+        let on = self.on;
+        list(self.case, "event")
+            .iter()
+            .filter(move |event| date(&event["date"]).is_none_or(|day| day <= on))
+    }
+
+    pub(super) fn had(&self, kind: &str) -> bool {
+        self.events().any(|event| word(event, "kind") == kind)
+    }
+
+    /// Days since the newest event, procedure or shock.
+    pub(super) fn newest_event(&self) -> Option<i64> {
+        let mut all = Vec::new();
+        for event in self.events() {
+            all.push(self.days_since(&event["date"]));
+            for procedure in list(event, "procedures") {
+                all.push(self.days_since(&procedure["date"]));
+            }
+        }
+        all.push(self.days_since(&self.case["heart"]["device"]["last_shock"]));
+        all.into_iter().flatten().filter(|days| *days >= 0).min()
+    }
+
+    /// Examinations up to the day, newest first; of two on one day the later written first.
+    pub(super) fn examinations(&self) -> Vec<&'a Value> {
+        let mut all: Vec<(i64, &Value)> = list(self.case, "examination")
+            .iter()
+            .rev()
+            .filter_map(|one| Some((self.days_since(&one["date"])?, one)))
+            .filter(|(days, _)| *days >= 0)
+            .collect();
+        all.sort_by_key(|(days, _)| *days);
+        all.into_iter().map(|(_, one)| one).collect()
+    }
+
+    pub(super) fn newest_examination(&self) -> Option<&'a Value> {
+        self.examinations().first().copied()
+    }
+
+    /// Whether the newest examination reports a symptom.
+    pub(super) fn reports(&self, symptom: &str) -> bool {
+        self.newest_examination()
+            .is_some_and(|one| has_word(&one["symptoms"], symptom))
+    }
+
+    /// Systolic and diastolic pressure of the newest examination under a key.
+    pub(super) fn pressure(&self, key: &str) -> Option<(f64, f64)> {
+        let pair = self.newest_examination()?[key].as_array()?;
+        Some((pair.first()?.as_f64()?, pair.get(1)?.as_f64()?))
+    }
+
+    /// Resting rate as last written.
+    pub(super) fn resting_hr(&self) -> Option<f64> {
+        self.examinations()
+            .into_iter()
+            .find_map(|one| number(one, "resting_hr_bpm"))
+    }
+
+    /// Exercise tests up to the day with the days since each, newest first, those without a day last; of two on one day
+    /// the one written later first, as the house reads examinations.
+    pub(super) fn exercise_tests(&self) -> Vec<(Option<i64>, &'a Value)> {
+        let mut all: Vec<_> = self.tests("exercise-test");
+        all.reverse();
+        all.sort_by_key(|(days, _)| days.unwrap_or(i64::MAX));
+        all
+    }
+
+    /// Tests of a kind up to the day.
+    pub(super) fn tests(&self, kind: &str) -> Vec<(Option<i64>, &'a Value)> {
+        list(self.case, "test")
+            .iter()
+            .filter(|test| word(test, "kind") == kind)
+            .map(|test| (self.days_since(&test["date"]), test))
+            .filter(|(days, _)| days.is_none_or(|days| days >= 0))
+            .collect()
+    }
+
+    /// When the breastbone was last opened.
+    pub(super) fn breastbone(&self) -> Since {
+        let mut all = Vec::new();
+        for event in self.events() {
+            let kind = word(event, "kind");
+            let opened: Vec<&Value> = list(event, "procedures")
+                .iter()
+                .filter(|one| match word(one, "kind") {
+                    "sternotomy" | "bypass" => true,
+                    "valve" => kind != "catheter-valve",
+                    _ => false,
+                })
+                .collect();
+            let surgery = matches!(
+                kind,
+                "bypass-surgery" | "valve-surgery" | "transplant" | "aneurysm-repair"
+            );
+            if opened.is_empty() && surgery {
+                all.push(self.days_since(&event["date"]));
+            }
+            all.extend(opened.iter().map(|one| self.day_of(one, event)));
+        }
+        if self.present("sternum-unstable") {
+            all.push(Some(0));
+        }
+        Since::newest(&all)
+    }
+
+    /// When a pacemaker or defibrillator was last put in.
+    pub(super) fn implant(&self) -> Since {
+        let mut all = Vec::new();
+        for event in self.events() {
+            let devices: Vec<&Value> = list(event, "procedures")
+                .iter()
+                .filter(|one| matches!(word(one, "kind"), "pacemaker" | "icd"))
+                .collect();
+            if devices.is_empty() && word(event, "kind") == "device-implant" {
+                all.push(self.days_since(&event["date"]));
+            }
+            all.extend(devices.iter().map(|one| self.day_of(one, event)));
+        }
+        let heart = &self.case["heart"];
+        if all.is_empty() && (heart["device"].is_object() || heart["pacemaker"].is_object()) {
+            all.push(None);
+        }
+        Since::newest(&all)
+    }
+
+    fn day_of(&self, procedure: &Value, event: &Value) -> Option<i64> {
+        self.days_since(&procedure["date"])
+            .or_else(|| self.days_since(&event["date"]))
+    }
+
+    /// A defibrillator in the record, with the lowest rate it treats where that is written.
+    pub(super) fn defibrillator(&self) -> Option<Option<f64>> {
+        let device = &self.case["heart"]["device"];
+        if device.is_object() {
+            return Some(number(device, "lowest_treated_bpm"));
+        }
+        let by_procedure = self.events().any(|event| {
+            list(event, "procedures")
+                .iter()
+                .any(|one| word(one, "kind") == "icd")
+        });
+        by_procedure.then_some(None)
+    }
+
+    /// Age in whole years on the day.
+    pub(super) fn age_years(&self) -> Option<f64> {
+        let born = date(&self.case["person"]["born"])?;
+        let had_birthday = (self.on.month(), self.on.day()) >= (born.month(), born.day());
+        let years = i32::from(self.on.year()) - i32::from(born.year());
+        Some(f64::from(years - i32::from(!had_birthday)))
+    }
+}
+
+/// Whether a list of words holds one.
+pub(super) fn has_word(value: &Value, wanted: &str) -> bool {
+    let words = value.as_array().into_iter().flatten();
+    words.into_iter().any(|one| one.as_str() == Some(wanted))
+}
+
+fn date(value: &Value) -> Option<Date> {
+    value.as_str()?.parse().ok()
+}
+
+/// Days from one date to another, counted over the number of each in the calendar.
+fn days(from: Date, to: Date) -> i64 {
+    ordinal(to) - ordinal(from)
+}
+
+/// Number of a day, counted from the first of March of the year nought.
+fn ordinal(day: Date) -> i64 {
+    let (mut year, mut month) = (i64::from(day.year()), i64::from(day.month()));
+    if month < 3 {
+        year -= 1;
+        month += 12;
+    }
+    365 * year + year.div_euclid(4) - year.div_euclid(100)
+        + year.div_euclid(400)
+        + (153 * (month - 3) + 2) / 5
+        + i64::from(day.day())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn days_are_counted_over_leap_days() {
+        let day = |text: &str| text.parse::<Date>().expect("a date");
+        assert_eq!(days(day("2028-02-28"), day("2028-03-01")), 2);
+        assert_eq!(days(day("2026-02-28"), day("2026-03-01")), 1);
+        assert_eq!(days(day("2025-11-25"), day("2026-11-25")), 365);
+        assert_eq!(days(day("2026-11-25"), day("2026-11-12")), -13);
+    }
+}

@@ -1,0 +1,235 @@
+//! Whether this person may exercise today, and what must be known before anything is signed.
+
+use super::record::{Record, has_word};
+use super::{Faults, list, number, word};
+use serde_json::Value;
+
+/// Absolute contraindications by their words in the history. Source: `heart-fail-rev-2023`, table 1; an unstable
+/// breastbone is our default.
+const ABSOLUTE: &[&str] = &[
+    "unstable-angina",
+    "decompensated-heart-failure",
+    "worsening-tolerance",
+    "ischaemia-at-low-load",
+    "thrombophlebitis",
+    "recent-embolism",
+    "endocarditis",
+    "myocarditis-or-pericarditis",
+    "aortic-dissection",
+    "severe-aortic-stenosis",
+    "acute-illness",
+    "uncontrolled-arrhythmia",
+    "new-atrial-fibrillation",
+    "unpaced-third-degree-block",
+    "uncontrolled-diabetes",
+    "sternum-unstable",
+];
+
+/// Those that nothing else in a record can answer: a question left open waits for its answer.
+const ONLY_BY_ASKING: &[&str] = &[
+    "unstable-angina",
+    "worsening-tolerance",
+    "ischaemia-at-low-load",
+    "thrombophlebitis",
+    "recent-embolism",
+    "endocarditis",
+    "myocarditis-or-pericarditis",
+    "aortic-dissection",
+    "severe-aortic-stenosis",
+    "uncontrolled-arrhythmia",
+];
+
+/// Symptoms that hold a session whoever has them: none of these is ever usual.
+const RED: &[&str] = &[
+    "chest-pain-at-rest",
+    "changed-angina",
+    "new-breathlessness",
+    "faint",
+    "fever",
+    "unwell",
+    "device-shock",
+];
+
+/// Days that an examination counts, its own day and the last included (our default).
+const VALID_DAYS: i64 = 14;
+
+pub(super) fn check(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
+    let exercise = word(&limits["screening"], "decision") == "exercise";
+    let blocked = limits["signing_blocked"].as_bool() == Some(true);
+    let mut forbids = |found: bool, rule: &'static str, what: &str| {
+        faults.expect(!(found && exercise), rule, || {
+            format!("exercise in spite of {what}")
+        });
+    };
+    for item in ABSOLUTE {
+        forbids(record.present(item), "today/absolute", item);
+    }
+    for (found, what) in readings(record) {
+        forbids(found, "today/reading", what);
+    }
+    for symptom in RED {
+        forbids(record.reports(symptom), "today/symptom", symptom);
+    }
+    // An irregular pulse holds where it is new; in a known fibrillation or flutter it is not.
+    let new = record.reports("irregular-pulse") && !fibrillates(record);
+    forbids(new, "today/symptom", "a new irregular pulse");
+    forbids(
+        not_examined(record),
+        "today/examined",
+        "no examination that counts",
+    );
+    let status = word(&record.case["status"], "kind");
+    let stands = matches!(status, "" | "referred" | "active");
+    forbids(!stands, "today/status", status);
+    let class_iv = record
+        .examinations()
+        .into_iter()
+        .find_map(|one| number(one, "nyha"))
+        == Some(4.0);
+    forbids(class_iv, "today/class-iv", "functional class IV");
+    let high = word(&limits["risk"], "class") == "high";
+    forbids(
+        high && !agreed(record),
+        "today/agreement",
+        "a high risk without an agreement",
+    );
+    for item in ONLY_BY_ASKING {
+        let open = !record.present(item) && !record.absent(item);
+        faults.expect(!open || blocked, "signing/unanswered", || {
+            format!("{item} was not answered and signing is open")
+        });
+    }
+    let device_open = record.defibrillator() == Some(None);
+    let ceiling = &limits["limits"]["hr_ceiling"];
+    let held = blocked && ceiling.is_null() && limits["limits"]["hr"].is_null();
+    faults.expect(!device_open || held, "signing/device-rate", || {
+        format!("a defibrillator without its rate: ceiling {ceiling}, blocked {blocked}")
+    });
+}
+
+pub(super) fn fibrillates(record: &Record<'_>) -> bool {
+    let rhythm = word(&record.case["heart"], "rhythm");
+    matches!(rhythm, "atrial-fibrillation" | "atrial-flutter")
+}
+
+/// Resting readings of the newest examination against the cautious gate: 180 systolic, 100 diastolic, rate 100, fever
+/// (38 degrees), 1.8 kg in 3 days. What is only relative may be settled by an agreement given with the reading in hand.
+fn readings(record: &Record<'_>) -> Vec<(bool, &'static str)> {
+    let Some(newest) = record.newest_examination() else {
+        return Vec::new();
+    };
+    let since = record.days_since(&newest["date"]);
+    let agreement = record.days_since(&record.case["agreement"]["date"]);
+    let settled = agreement
+        .zip(since)
+        .is_some_and(|(agreed, examined)| agreed <= examined);
+    let (diastolic_from, rate_from) = if settled {
+        (110.0, 120.0)
+    } else {
+        (100.0, 100.0)
+    };
+    let pressure = record.pressure("resting_bp_mmhg");
+    let from = |value: Option<f64>, least: f64| value.is_some_and(|value| value >= least);
+    vec![
+        (
+            from(pressure.map(|one| one.0), 180.0),
+            "a systolic pressure of 180",
+        ),
+        (
+            from(pressure.map(|one| one.1), diastolic_from),
+            "a high diastolic pressure",
+        ),
+        (
+            from(number(newest, "resting_hr_bpm"), rate_from),
+            "a high resting rate",
+        ),
+        (from(number(newest, "temperature_c"), 38.0), "fever"),
+        (
+            gained(record, newest) >= 1.8 && !settled,
+            "weight up by 1.8 kg within 3 days",
+        ),
+    ]
+}
+
+/// Kilograms gained over the last three days, to the hundredth.
+fn gained(record: &Record<'_>, newest: &Value) -> f64 {
+    let (Some(now), Some(day)) = (
+        number(newest, "weight_kg"),
+        record.days_since(&newest["date"]),
+    ) else {
+        return 0.0;
+    };
+    let before = record.examinations().into_iter().filter(|one| {
+        let days = record
+            .days_since(&one["date"])
+            .map_or(0, |other| other - day);
+        (1..=3).contains(&days)
+    });
+    let least = before
+        .filter_map(|one| number(one, "weight_kg"))
+        .fold(f64::INFINITY, f64::min);
+    if least.is_finite() {
+        ((now - least) * 100.0).round() / 100.0
+    } else {
+        0.0
+    }
+}
+
+/// Whether the newest examination is missing, too old, or older than the newest event.
+fn not_examined(record: &Record<'_>) -> bool {
+    let newest = record.newest_examination();
+    let Some(days) = newest.and_then(|one| record.days_since(&one["date"])) else {
+        return true;
+    };
+    days > VALID_DAYS || record.newest_event().is_some_and(|event| event < days)
+}
+
+fn agreed(record: &Record<'_>) -> bool {
+    let days = record.days_since(&record.case["agreement"]["date"]);
+    days.is_some_and(|days| days >= 0 && record.newest_event().is_none_or(|event| event >= days))
+}
+
+/// Whether a person is surely in need of slow changes of posture: pressure was seen to be low or to fall.
+pub(super) fn pressure_falls(record: &Record<'_>) -> bool {
+    let resting = record.pressure("resting_bp_mmhg");
+    let standing = record.pressure("standing_bp_mmhg");
+    let falls = resting
+        .zip(standing)
+        .is_some_and(|(down, up)| down.0 - up.0 >= 20.0 || down.1 - up.1 >= 10.0);
+    record.present("orthostatic-hypotension")
+        || record.reports("dizziness-on-standing")
+        || falls
+        || resting.is_some_and(|pressure| pressure.0 < 100.0)
+}
+
+/// Whether a watched way of exercising was done well since the newest event, at an effort not above the band.
+pub(super) fn watched_well(
+    record: &Record<'_>,
+    limits: &Value,
+    exercise: &str,
+    variant: &str,
+) -> bool {
+    let effort = &limits["limits"]["effort"];
+    let event = record.newest_event();
+    let newest = list(record.case, "watched")
+        .iter()
+        .filter(|one| word(one, "exercise") == exercise && word(one, "variant") == variant)
+        .filter_map(|one| Some((record.days_since(&one["date"])?, one)))
+        .filter(|(days, _)| *days >= 0)
+        .min_by_key(|(days, _)| *days);
+    newest.is_some_and(|(days, one)| {
+        let felt = &one["effort"];
+        word(one, "technique") == "good"
+            && event.is_none_or(|event| event >= days)
+            && felt["scale"] == effort["scale"]
+            && number(felt, "value") <= number(effort, "high")
+            && number(felt, "value").is_some()
+    })
+}
+
+/// Whether the record names any of these conditions as present.
+pub(super) fn any_present(record: &Record<'_>, items: &[&str]) -> bool {
+    items
+        .iter()
+        .any(|item| has_word(&record.case["history"]["present"], item))
+}
