@@ -96,7 +96,17 @@ fn attempt(
         });
     };
     if order.shape.pairs == 0 {
-        finish(ground, order, &warm, Vec::new(), None)
+        let rung = finish(ground, order, &warm, Vec::new(), None)?;
+        // A longer warm-up can bring other movements with it, so its dose is held against the growth like any other.
+        if growth::keeps_to(
+            order.before,
+            &rung.stage,
+            ground.asked.service.growth_cap_pct,
+        ) {
+            Ok(rung)
+        } else {
+            Err(NoRung::GrowsTooFast)
+        }
     } else {
         with_stations(ground, order, ceiling, &warm)
     }
