@@ -1,5 +1,8 @@
 //! Pages in a real browser. Built only with the feature `browser`.
 
+mod demonstration;
+mod desk;
 mod instruments;
-mod practice;
+mod journey;
+mod patient;
 mod session_page;

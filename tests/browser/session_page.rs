@@ -3,8 +3,6 @@
 #[path = "../../crates/handouts/tests/fixture/mod.rs"]
 mod fixture;
 
-use std::path::PathBuf;
-
 use handouts::page::session_page;
 use handouts::print::{Ink, Paper, printed_pages};
 use handouts::running_order::Approval;
@@ -13,32 +11,15 @@ use tests::axe;
 use tests::browser::{Browser, ENTER, ESCAPE};
 use tests::clock;
 
+use crate::patient::{Page, pass_the_check, press_button, saved_diary, screen, text};
+
 const ARROW_DOWN: char = '\u{E015}';
 const ARROW_RIGHT: char = '\u{E014}';
 const SPACE: char = ' ';
 
-/// The page of the invented Mrs Fenwick in a file of its own, removed when dropped.
-struct Page(PathBuf);
-
-impl Page {
-    fn new(name: &str) -> Page {
-        Page::of(name, &session_page(&fixture::order()))
-    }
-
-    fn of(name: &str, html: &str) -> Page {
-        let path = std::env::temp_dir().join(format!(
-            "hearthpace-{}-session-{name}.html",
-            std::process::id()
-        ));
-        std::fs::write(&path, html).expect("the folder for temporary files can be written");
-        Page(path)
-    }
-}
-
-impl Drop for Page {
-    fn drop(&mut self) {
-        let _ = std::fs::remove_file(&self.0);
-    }
+/// The page of the invented Mrs Fenwick.
+fn fenwick(name: &str) -> Page {
+    Page::of(name, &session_page(&fixture::order()))
 }
 
 /// A clock inside the page that a test can set forward while everything else goes on as usual.
@@ -52,57 +33,6 @@ fn before_every_page(browser: &Browser, script: &str) {
     );
 }
 
-fn screen(browser: &Browser) -> String {
-    browser
-        .run(
-            "return document.getElementById('app').dataset.screen || ''",
-            &[],
-        )
-        .as_str()
-        .unwrap_or_default()
-        .to_owned()
-}
-
-fn text(browser: &Browser) -> String {
-    browser
-        .run("return document.getElementById('app').innerText", &[])
-        .as_str()
-        .unwrap_or_default()
-        .to_owned()
-}
-
-fn press_button(browser: &Browser, key: &str) {
-    let pressed = browser.run(
-        "const found = document.querySelector(`#app [data-key=\"${arguments[0]}\"]`); if (!found) return false; found.click(); return true;",
-        &[json!(key)],
-    );
-    assert_eq!(
-        pressed,
-        true,
-        "no button '{key}' on '{}':\n{}",
-        screen(browser),
-        text(browser)
-    );
-}
-
-/// Answers every question with no and leaves numbers out, then begins.
-fn pass_the_check(browser: &Browser) {
-    press_button(browser, "begin");
-    for _ in 0..20 {
-        if screen(browser) != "check" {
-            break;
-        }
-        let is_number = browser.run(
-            "return document.querySelector('#app #number') !== null",
-            &[],
-        ) == true;
-        press_button(browser, if is_number { "leave-out" } else { "no" });
-    }
-    assert_eq!(screen(browser), "ready");
-    press_button(browser, "ready");
-    assert_eq!(screen(browser), "session");
-}
-
 fn assert_no_complaints(browser: &Browser) {
     assert_eq!(browser.complaints(), Vec::<String>::new());
 }
@@ -111,7 +41,7 @@ fn assert_no_complaints(browser: &Browser) {
 fn it_is_played_to_its_end_and_its_diary_file_is_taken() {
     let browser = Browser::open(390, 844);
     clock::install(&browser, "2026-11-26T10:00:00");
-    let page = Page::new("played");
+    let page = fenwick("played");
     browser.go_to_file(&page.0);
     pass_the_check(&browser);
     let order = fixture::order();
@@ -162,13 +92,7 @@ fn it_is_played_to_its_end_and_its_diary_file_is_taken() {
     assert_eq!(screen(&browser), "last");
     assert!(text(&browser).contains("Stay near the telephone for about 15 minutes."));
 
-    browser.run(
-        "URL.createObjectURL = (blob) => { window.saved = blob; return 'data:,x'; };",
-        &[],
-    );
-    press_button(&browser, "file");
-    let saved = browser.run_until_done("window.saved.text().then(arguments[0]);", &[]);
-    let saved = saved.as_str().expect("the file is text");
+    let saved = saved_diary(&browser);
     let (diary, _) =
         formats::diary::read("diary.json", saved.as_bytes(), None).expect("the file is a diary");
     assert_eq!(diary.case.0, "fenwick-1951");
@@ -190,7 +114,7 @@ fn it_is_played_to_its_end_and_its_diary_file_is_taken() {
 fn a_day_left_out_and_an_unwell_session_are_files_too() {
     let browser = Browser::open(390, 844);
     clock::install(&browser, "2026-11-26T10:00:00");
-    let page = Page::new("files");
+    let page = fenwick("files");
     browser.go_to_file(&page.0);
     press_button(&browser, "begin");
     for _ in 0..4 {
@@ -227,7 +151,7 @@ fn every_screen_passes_the_audit_in_both_rooms_and_bears_telephone_and_unwell() 
     for dark in [false, true] {
         let browser = Browser::open(390, 844);
         before_every_page(&browser, OWN_CLOCK);
-        let page = Page::new(if dark { "dark" } else { "light" });
+        let page = fenwick(if dark { "dark" } else { "light" });
         browser.go_to_file(&page.0);
         if dark {
             press_button(&browser, "room");
@@ -283,7 +207,7 @@ fn every_screen_passes_the_audit_in_both_rooms_and_bears_telephone_and_unwell() 
 fn the_questions_at_the_end_pass_the_audit() {
     let browser = Browser::open(390, 844);
     before_every_page(&browser, OWN_CLOCK);
-    let page = Page::new("closing");
+    let page = fenwick("closing");
     browser.go_to_file(&page.0);
     pass_the_check(&browser);
     press_button(&browser, "rest");
@@ -310,7 +234,7 @@ fn the_questions_at_the_end_pass_the_audit() {
 fn the_keyboard_alone_does_everything() {
     let browser = Browser::open(1366, 768);
     before_every_page(&browser, OWN_CLOCK);
-    let page = Page::new("keys");
+    let page = fenwick("keys");
     browser.go_to_file(&page.0);
     pass_the_check(&browser);
     browser.press(ARROW_DOWN);
@@ -336,7 +260,7 @@ fn the_keyboard_alone_does_everything() {
 fn reloading_loses_nothing_and_a_closed_page_stays_closed() {
     let browser = Browser::open(390, 844);
     before_every_page(&browser, OWN_CLOCK);
-    let page = Page::new("reload");
+    let page = fenwick("reload");
     browser.go_to_file(&page.0);
     pass_the_check(&browser);
     press_button(&browser, "ease");
@@ -373,7 +297,7 @@ fn a_device_that_keeps_nothing_is_told_so_and_the_session_works_all_the_same() {
         &browser,
         "Object.defineProperty(window, 'localStorage', { get() { throw new Error('refused'); } });",
     );
-    let page = Page::new("refused");
+    let page = fenwick("refused");
     browser.go_to_file(&page.0);
     assert!(text(&browser).contains("Your notes cannot be kept on this device."));
     pass_the_check(&browser);
@@ -389,7 +313,7 @@ fn without_a_script_the_whole_programme_stands_there() {
         "Emulation.setScriptExecutionDisabled",
         json!({ "value": true }),
     );
-    let page = Page::new("noscript");
+    let page = fenwick("noscript");
     browser.go_to_file(&page.0);
     let shown = browser.text("body");
     assert!(shown.contains("The buttons do not work on this device."));
@@ -441,7 +365,7 @@ fn no_screen_is_wider_than_the_device_and_a_draft_says_so_on_all() {
 fn buttons_and_words_are_as_large_as_promised() {
     let browser = Browser::open(390, 844);
     before_every_page(&browser, OWN_CLOCK);
-    let page = Page::new("sizes");
+    let page = fenwick("sizes");
     browser.go_to_file(&page.0);
     let small = || {
         browser.run(

@@ -78,6 +78,7 @@ impl Browser {
             "--disable-component-update".to_owned(),
             "--disable-sync".to_owned(),
             "--no-first-run".to_owned(),
+            "--hide-scrollbars".to_owned(),
             "--force-color-profile=srgb".to_owned(),
             format!("--window-size={width},{height}"),
             format!("--user-data-dir={}", self.profile.display()),

@@ -5,9 +5,9 @@ use crate::guard::Signed;
 use crate::layout::because;
 use crate::phrases::{counted, sentence};
 use maud::{Markup, html};
-use rehab::course::{SignRefused, Signature, SignedPlan, sign};
+use rehab::course::{Happening, SignRefused, Signature, SignedPlan, sign};
 use rehab::evidence::Finding;
-use rehab::programme::{Plan, Stage, plan_from};
+use rehab::programme::{Choices, Pin, Plan, Stage, plan_from};
 
 /// A draft of one rung and the next.
 pub(crate) struct Drafted {
@@ -37,16 +37,51 @@ pub(crate) fn reasons(stage: &Stage, id: &str) -> Markup {
     }
 }
 
-/// Makes the draft of a rung and the one after it.
+/// What was chosen for a rung: the bans that hold now, and the pins that were chosen last for this very rung. A course
+/// keeps only the newest choice, so the pins of another rung are looked up in what was written.
+pub(crate) fn choices_for(file: &CaseFile, stage: u16) -> Choices {
+    let mut choices = file.course.choices_for(stage);
+    let newest = file.happened.iter().rev().find_map(|(_, one)| match one {
+        Happening::Chosen(chosen) if chosen.stage == stage => Some(chosen),
+        _ => None,
+    });
+    if let Some(newest) = newest {
+        let banned = |pin: &Pin| choices.bans.iter().any(|ban| ban.exercise == pin.exercise);
+        choices.pins = newest
+            .pins
+            .iter()
+            .filter(|pin| !banned(pin))
+            .cloned()
+            .collect();
+    }
+    choices
+}
+
+/// Makes the draft of a rung and the one after it, each with what was chosen for it.
 pub(crate) fn draft(signed: &Signed, file: &CaseFile, stage: u16) -> Drafted {
-    let choices = file.course.choices_for(stage);
-    let (plan, findings) = plan_from(
-        &file.course.case,
-        &file.service,
-        signed.app.exercises(),
-        file.assessed.clone(),
-        &choices,
-    );
+    let planned = |stage: u16| {
+        plan_from(
+            &file.course.case,
+            &file.service,
+            signed.app.exercises(),
+            file.assessed.clone(),
+            &choices_for(file, stage),
+        )
+    };
+    let (mut plan, findings) = planned(stage);
+    for later in plan.stages.iter_mut().filter(|one| one.number > stage) {
+        if choices_for(file, later.number).pins.is_empty() {
+            continue;
+        }
+        let (own, _) = planned(later.number);
+        if let Some(chosen) = own
+            .stages
+            .into_iter()
+            .find(|one| one.number == later.number)
+        {
+            *later = chosen;
+        }
+    }
     Drafted { plan, findings }
 }
 

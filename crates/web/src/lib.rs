@@ -3,8 +3,6 @@
 //! Every page is made on the server and works without script, by keyboard and with a screen reader. What a
 //! practitioner reads of a case is noted in the access log before it is shown.
 
-#![expect(dead_code, reason = "parts of the shell that the next pages use")]
-
 mod address;
 mod alone;
 mod app;

@@ -58,7 +58,7 @@ fn others(signed: &Signed, file: &CaseFile, stage: u16, turn: &Turn) -> Vec<Alte
         &file.service,
         signed.app.exercises(),
         &file.assessed,
-        &file.course.choices_for(stage),
+        &drafted::choices_for(file, stage),
         turn.station,
     )
 }
@@ -104,7 +104,7 @@ fn changed(
         .zip(wanted)
         .and_then(|(stage, wanted)| turns(stage).into_iter().find(|turn| turn.number == wanted))
         .ok_or_else(gone)?;
-    let mut choices = file.course.choices_for(number);
+    let mut choices = drafted::choices_for(file, number);
     match act {
         "put" => {
             // Made anew here: what a form says is never taken for what fits.

@@ -42,7 +42,7 @@ fn drafted(file: &CaseFile, exercises: &Exercises) -> Option<Markup> {
         &file.service,
         exercises,
         assessed,
-        &file.course.choices_for(1),
+        &crate::drafted::choices_for(file, 1),
     );
     let Some(first) = plan.stages.first() else {
         let text = html! { @for one in findings.iter().take(6) { p { (phrases::stopped(&phrases::days_in_words(&one.text, file.on))) } } };
