@@ -4,6 +4,7 @@ mod backup;
 mod compose;
 mod fhir;
 mod files;
+mod killed;
 mod limits;
 mod pack;
 mod programme;

@@ -12,13 +12,13 @@ use std::path::Path;
 use std::process::{Child, Command, Stdio};
 
 /// A server that ends with its test.
-struct Served {
+pub(crate) struct Served {
     child: Child,
-    address: String,
+    pub(crate) address: String,
 }
 
 impl Served {
-    fn start(data: &Path) -> Self {
+    pub(crate) fn start(data: &Path) -> Self {
         let mut child = Command::new(env!("CARGO_BIN_EXE_hearthpace"))
             .args(["serve", "--listen", "127.0.0.1:0", "--data"])
             .arg(data)
@@ -53,10 +53,17 @@ impl Served {
     }
 }
 
-impl Drop for Served {
-    fn drop(&mut self) {
+impl Served {
+    /// Ends the program at once, as a power cut would: on Unix this is the signal that cannot be caught.
+    pub(crate) fn kill(&mut self) {
         let _ = self.child.kill();
         let _ = self.child.wait();
+    }
+}
+
+impl Drop for Served {
+    fn drop(&mut self) {
+        self.kill();
     }
 }
 
@@ -120,6 +127,12 @@ fn a_second_server_on_the_same_record_is_refused() {
     hearthpace(&second)
         .exits(1)
         .says("Another Hearthpace is using the record");
+    assert!(
+        served
+            .get("/sign-in", &served.address)
+            .contains("Passphrase"),
+        "the first goes on"
+    );
     drop(served);
     // The folder is free again.
     let third = Served::start(&record);
