@@ -32,6 +32,18 @@ impl Typed {
             .map(|(_, value)| value.as_str())
     }
 
+    /// Every name with its value, in order.
+    pub(crate) fn pairs(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.values
+            .iter()
+            .map(|(name, value)| (name.as_str(), value.as_str()))
+    }
+
+    /// Adds a value to those of a name.
+    pub(crate) fn add(&mut self, name: &str, value: impl Into<String>) {
+        self.values.push((name.to_owned(), value.into()));
+    }
+
     /// Sets the only value of a name.
     pub(crate) fn set(&mut self, name: &str, value: impl Into<String>) {
         self.values.retain(|(known, _)| known != name);

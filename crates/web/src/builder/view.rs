@@ -6,7 +6,7 @@ use crate::alone;
 use crate::casefile::CaseFile;
 use crate::drafted::{self, Drafted};
 use crate::guard::Signed;
-use crate::layout::{Nav, case_page as shell, row, why};
+use crate::layout::{Nav, case_page as shell, row};
 use crate::phrases::{count, counted, page_of, sentence};
 use handouts::figure::{Build, Facts, still};
 use handouts::profile::{
@@ -112,7 +112,6 @@ fn holds(at: &Builder<'_>) -> Markup {
             }
             ". "
             @if at.stage.proven { "No other list meets more of the wishes. " }
-            @if !at.stage.because.is_empty() { (why("page", "Because")) }
         }
         (drafted::reasons(at.stage, "page"))
     }
@@ -316,9 +315,7 @@ fn offer(at: &Builder<'_>, turn: &Turn, other: &Alternative, first: bool) -> Mar
                 (hidden(at, turn))
                 input type="hidden" name="doing" value=(format!("{}/{}", other.doing.exercise, other.doing.variant));
                 p.s { (name) (place) "." }
-                p.quiet { (reasons.join(" "))
-                    @if let Some(pulse) = other.predicted_hr { " Pulse " (format!("{pulse:.0}")) " at its end." }
-                    @if other.to_watch { " It waits until you have watched it." } }
+                p.quiet { (reasons.join(" ")) @if other.to_watch && !other.new { " It waits until you have watched it." } }
                 p.acts {
                     @if first { button.do name="act" value="put" { "Put this in" } }
                     @else { button.wordlike.act name="act" value="put" { "Put this in" } }

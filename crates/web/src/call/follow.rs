@@ -156,7 +156,9 @@ impl Follows {
         self.drafted = call::note(asking, answers, &closing);
         self.note = kept(typed, "note", &self.drafted);
         wrong.words(typed, "note", NOTE);
-        if call::letter_due(asking, self.action, self.to_stage) {
+        let medicine =
+            answers.medicines_changed == Some(true) || !answers.medicine_change.is_empty();
+        if medicine || call::letter_due(asking, self.action, self.to_stage) {
             let reasons: Vec<String> = self
                 .deciding()
                 .map(|one| format!("{}.", sentence(&days_in_words(&one.text, asking.on))))

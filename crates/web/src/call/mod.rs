@@ -1,9 +1,12 @@
 //! The sheet of a call or visit: asked in the order of talk, closed with one signature.
 
+mod draft;
 mod follow;
 mod paper;
 mod read;
 mod view;
+
+pub(crate) use draft::unfinished;
 
 use crate::address;
 use crate::casefile::CaseFile;
@@ -31,15 +34,20 @@ fn kind_of(word: &str) -> ContactKind {
     }
 }
 
-/// The sheet with nothing answered yet.
+/// The sheet: with nothing answered yet, or as it was kept unfinished.
 pub(crate) async fn show(
     signed: Signed,
     Path(id): Path<String>,
     Query(how): Query<How>,
 ) -> Result<Markup, PageError> {
     let file = CaseFile::load(&signed, &id, "call").await?;
-    let mut typed = Typed::default();
-    typed.set("kind", how.kind.as_deref().unwrap_or("call"));
+    let kept = draft::newest(&file);
+    let mut typed = kept.map_or_else(Typed::default, |kept| kept.typed);
+    match how.kind.as_deref() {
+        Some(kind) => typed.set("kind", kind),
+        None if typed.get("kind").is_empty() => typed.set("kind", "call"),
+        None => {}
+    }
     typed.set("position", file.next_position().to_string());
     Ok(answer(&signed, &file, &typed, false).1)
 }
@@ -70,6 +78,9 @@ pub(crate) async fn send(
         file.write(&signed, vec![happened]).await?;
         return Ok(Redirect::to(&address::of_case(file.id, "call")).into_response());
     }
+    if typed.get("act") == "draft" {
+        return keep_draft(&signed, &file, &typed).await;
+    }
     let sign = typed.get("act") == "sign";
     let (happenings, page) = answer(&signed, &file, &typed, sign);
     match happenings {
@@ -80,6 +91,19 @@ pub(crate) async fn send(
         _ if sign => Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response()),
         _ => Ok(page.into_response()),
     }
+}
+
+/// An interrupted call loses nothing: what was typed is kept as it is, also where it could not be signed yet.
+async fn keep_draft(
+    signed: &Signed,
+    file: &CaseFile,
+    typed: &Typed,
+) -> Result<Response, PageError> {
+    let practitioner = name_of(signed);
+    let asking = asking(signed, file, kind_of(typed.get("kind")), &practitioner);
+    let (_, follows, _) = follow::read_all(file, &asking, typed, &time(signed));
+    draft::keep(signed, file, typed, &follows).await?;
+    Ok(Redirect::to(&address::case(file.id)).into_response())
 }
 
 /// The page for what was typed, and what would be written if nothing stands against it.

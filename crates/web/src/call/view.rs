@@ -32,6 +32,15 @@ impl Sheet<'_> {
         self.asking.words.find(id).unwrap_or_default()
     }
 
+    /// Nothing was asked yet: which page it was is answered by itself.
+    fn is_blank(&self) -> bool {
+        let mut answers = self.answers.clone();
+        answers.stage = None;
+        answers == Answers::unasked()
+            && self.wrong.is_empty()
+            && self.typed.get("decide").is_empty()
+    }
+
     fn is_visit(&self) -> bool {
         self.asking.kind == ContactKind::Visit
     }
@@ -53,6 +62,7 @@ pub(super) fn page(sheet: &Sheet<'_>) -> Markup {
             input type="hidden" name="kind" value=(kind);
             input type="hidden" name="position" value=(sheet.file.next_position());
             (begin(sheet, &title))
+            (super::draft::told(sheet.file))
             @if sheet.stale { (stale()) }
             div.talk {
                 @for one in rows(sheet.asking) { (question(sheet, &one)) }

@@ -28,6 +28,7 @@ pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Marku
     let body = html! {
         (head::head(&file))
         (answer::to_answer(&file, &review, None))
+        (crate::call::unfinished(&file))
         div.chain {
             (link(&chain::referral(&file)))
             (link(&chain::screening(&file)))

@@ -142,7 +142,7 @@ fn said(written: &Written<'_>, file: &CaseFile) -> Markup {
                 (phrases::counted(choices.pins.len(), "turn fixed", "turns fixed")) ", "
                 (phrases::counted(choices.bans.len(), "exercise never", "exercises never")) "." }
         },
-        Happening::Note(note) => html! { p { (note) } },
+        Happening::Note(note) => html! { p.lines { (note) } },
     }
 }
 

@@ -6,7 +6,7 @@ use crate::alone;
 use crate::casefile::CaseFile;
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
-use crate::phrases::{calendar_day, page_of, sentence};
+use crate::phrases::{calendar_day, counted, page_of, sentence};
 use crate::typed::{Typed, Wrong};
 use handouts::call::HeartSign;
 use maud::{Markup, html};
@@ -44,7 +44,7 @@ pub(super) fn page(
         p.lead { "In the order of the session. Mark only what you saw; what is left empty stays to be watched." }
     };
     let margin = html! {
-        p { (eligible.watched_done) " of " (eligible.watched_needed) " sessions watched so far." }
+        p { (so_far(eligible.watched_done, eligible.watched_needed)) }
         p { "Effort agreed: " (file.assessed.limits.effort.low) " to " (file.assessed.limits.effort.high) "."
             @if let Some(ceiling) = file.assessed.limits.ceiling { " Pulse at most " (ceiling.rate.to_bpm()) ", " (ceiling.kind.word()) "." } }
     };
@@ -60,6 +60,27 @@ pub(super) fn page(
         }
     };
     shell(signed, file, &title, Nav::People, &body)
+}
+
+/// How many sessions were watched, against what the service asks for.
+fn so_far(done: u8, needed: u8) -> String {
+    let said = sentence(&counted(usize::from(done), "session", "sessions"));
+    match (done, needed) {
+        (0, 0) => {
+            "No session watched yet, and none is asked for before the first alone.".to_owned()
+        }
+        (0, needed) => format!(
+            "No session watched yet; {} asked for before the first alone.",
+            counted(usize::from(needed), "is", "are")
+        ),
+        (done, needed) if done >= needed => {
+            format!("{said} watched so far, as many as are asked for.")
+        }
+        (_, needed) => format!(
+            "{said} watched so far; {} asked for.",
+            counted(usize::from(needed), "is", "are")
+        ),
+    }
 }
 
 fn phase(phase: Phase) -> &'static str {

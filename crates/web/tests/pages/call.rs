@@ -87,16 +87,40 @@ async fn the_sheet_asks_in_the_order_of_talk_and_says_what_is_not_asked() {
         .map(|words| page.text.find(words).unwrap_or_else(|| panic!("{words}")))
         .collect();
     assert!(places.is_sorted(), "{places:?}");
-    assert_eq!(page.text.matches("class=\"do\"").count(), 1);
+    assert_eq!(
+        page.text.matches("class=\"do\"").count(),
+        0,
+        "nothing to sign before the first answer"
+    );
 }
 
 #[tokio::test]
 async fn good_news_changes_what_follows_from_asking_first_to_moving_on() {
     let (house, _, address) = silent().await;
     let page = house.get(&address).await;
+    assert!(page.text.contains("Nothing was asked yet."));
     assert!(
-        page.text
-            .contains("does not say whether there were symptoms")
+        !page
+            .text
+            .contains("does not say whether there were symptoms"),
+        "before anything was asked nothing is claimed of what was said"
+    );
+    let asked = house
+        .post(
+            &address,
+            &[
+                ("kind", "call"),
+                ("effort", "3"),
+                ("day", "2026-11-23"),
+                ("act", "follow"),
+            ],
+        )
+        .await;
+    assert!(
+        asked
+            .text
+            .contains("does not say whether there were symptoms"),
+        "once sessions are told, what was not asked holds"
     );
     let position = hidden(&page, "position");
     let mut fields = all_well(&position);

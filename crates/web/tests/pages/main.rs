@@ -6,6 +6,7 @@
 )]
 
 mod call;
+mod draft;
 mod entry;
 mod facts;
 mod fixture;

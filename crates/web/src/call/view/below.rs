@@ -11,10 +11,18 @@ use rehab::review::{Action, Urgency};
 pub(super) fn page(sheet: &Sheet<'_>) -> Markup {
     html! {
         @if !sheet.follows.waiting.is_empty() { (alerts(sheet)) }
-        (decision(sheet))
-        (written(sheet))
-        (sign(sheet))
+        @if sheet.is_blank() { (unasked()) } @else { (decision(sheet)) (written(sheet)) (sign(sheet)) }
     }
+}
+
+/// Before the first answer nothing is claimed of what was said.
+fn unasked() -> Markup {
+    let text = html! {
+        p.ans { "Nothing was asked yet." }
+        p.quiet { "The decision, the note and the next day stand here from the first answer on." }
+        p.acts { button.act.wordlike name="act" value="follow" data-follow-button="" { "See what follows" } }
+    };
+    html! { div.end { (row(&html! { b { "What follows" } }, &text, &html! {})) } }
 }
 
 fn alerts(sheet: &Sheet<'_>) -> Markup {
@@ -156,7 +164,7 @@ fn written(sheet: &Sheet<'_>) -> Markup {
                         textarea.draft name="letter" rows="5" aria-label="Letter to the doctor" { (letter) }
                         input type="hidden" name="drafted-letter" value=(follows.drafted_letter);
                     } @else {
-                        p { "None due. The doctor is written to when the page changes or exercise stops." }
+                        p { "None due. The doctor is written to when the page or a medicine changes, or exercise stops." }
                     }
                 }
             }
@@ -208,6 +216,7 @@ fn sign(sheet: &Sheet<'_>) -> Markup {
         }
         p.acts {
             button.do name="act" value="sign" { "Sign as " (sheet.asking.practitioner) }
+            button.act.wordlike name="act" value="draft" formnovalidate { "Keep as a draft" }
         }
     };
     row(
