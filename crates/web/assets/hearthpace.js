@@ -82,3 +82,74 @@
   form.addEventListener("submit", function () { changed = false; });
   window.addEventListener("beforeunload", function (event) { if (changed) event.preventDefault(); });
 })();
+// Counting the pulse: a dot goes along a line for fifteen seconds, then the beats are asked for. Without it the page says
+// how it is done by hand.
+(function () {
+  "use strict";
+  var SECONDS = 15;
+  function made(kind, name, words) {
+    var one = document.createElement(kind);
+    one.className = name;
+    if (words) one.textContent = words;
+    return one;
+  }
+  function near(pair) {
+    var limit = Number(pair.dataset.pulse);
+    var pulse = Number(pair.querySelector("[name^='pulse-']").value);
+    var line = pair.parentElement.querySelector(".near");
+    if (line) line.classList.toggle("is-near", !!limit && pulse >= limit && !pair.querySelector("[name^='pressure-']").value);
+  }
+  function count(label, button) {
+    var pulse = label.querySelector("input");
+    var box = made("div", "counting");
+    var line = made("div", "count-line");
+    var dot = made("i", "count-dot");
+    var said = made("p", "after", "Count the beats until the dot is at the end.");
+    said.setAttribute("role", "status");
+    line.appendChild(dot);
+    box.appendChild(line);
+    box.appendChild(said);
+    label.parentElement.insertAdjacentElement("afterend", box);
+    button.disabled = true;
+    var begun = performance.now();
+    function step(now) {
+      var gone = Math.min(1, (now - begun) / (SECONDS * 1000));
+      dot.style.left = gone * 100 + "%";
+      if (gone < 1) return void requestAnimationFrame(step);
+      ask(box, said, pulse, button);
+    }
+    requestAnimationFrame(step);
+  }
+  function ask(box, said, pulse, button) {
+    said.textContent = "Fifteen seconds are over.";
+    var beats = made("label", "pairing");
+    var field = made("input", "field short");
+    field.type = "text";
+    field.inputMode = "numeric";
+    beats.appendChild(made("span", "", "beats counted"));
+    beats.appendChild(field);
+    box.appendChild(beats);
+    field.focus();
+    field.addEventListener("change", function () {
+      var number = parseInt(field.value, 10);
+      if (number > 0) {
+        pulse.value = String(number * (60 / SECONDS));
+        pulse.dispatchEvent(new Event("change", { bubbles: true }));
+      }
+      box.remove();
+      button.disabled = false;
+      pulse.focus();
+    });
+  }
+  var labels = document.querySelectorAll("[data-count]");
+  for (var i = 0; i < labels.length; i++) {
+    (function (label) {
+      var button = made("button", "wordlike", "count 15 seconds");
+      button.type = "button";
+      button.addEventListener("click", function () { count(label, button); });
+      label.insertAdjacentElement("afterend", button);
+      var pair = label.parentElement;
+      pair.addEventListener("change", function () { near(pair); });
+    })(labels[i]);
+  }
+})();

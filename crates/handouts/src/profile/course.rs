@@ -92,7 +92,11 @@ impl Course {
                 .iter()
                 .map(|segment| Part {
                     phase: segment.phase,
-                    pace: pace_of(segment.phase, segment.kind, segment.doing.is_some()),
+                    // The picture counts turns: going to the next place is none, also where it has words of its own.
+                    pace: match segment.kind {
+                        SegmentKind::Walk if segment.phase == Phase::Conditioning => Pace::Walk,
+                        kind => pace_of(segment.phase, kind, segment.doing.is_some()),
+                    },
                     place: segment.place_name.clone(),
                     round: segment.round,
                     duration_ms: segment.duration_ms,

@@ -1,5 +1,6 @@
 //! The builder: the session as its profile; a hill is chosen, three other ways stand beside it with their reasons.
 
+pub(crate) mod taken;
 mod turns;
 mod view;
 

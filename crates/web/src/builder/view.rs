@@ -1,5 +1,6 @@
 //! How the builder looks: profile across, then the figure, the other ways, and where this page stands.
 
+use super::taken::taken;
 use super::turns::Turn;
 use crate::address;
 use crate::alone;
@@ -9,13 +10,10 @@ use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
 use crate::phrases::{count, counted, page_of, sentence};
 use handouts::figure::{Build, Facts, still};
-use handouts::profile::{
-    CaptionFacts, Course, Full, PulseScale, TakenPulse, captions, full, hill, tiny,
-};
+use handouts::profile::{CaptionFacts, Course, Full, PulseScale, captions, full, hill, tiny};
 use maud::{Markup, PreEscaped, html};
 use rehab::assessed::CeilingKind;
-use rehab::diary::PulseMoment;
-use rehab::programme::{Alternative, Phase, SegmentKind, Stage};
+use rehab::programme::{Alternative, Phase, Stage};
 
 /// The time constant that only shapes the drawn line between two predicted ends. Source: `response-ours`.
 const TAU_S: f64 = 60.0;
@@ -132,7 +130,7 @@ fn drawn(at: &Builder<'_>, width_px: u16) -> Markup {
             ceiling_bpm: ceiling.rate.to_bpm(),
             tau_s: TAU_S,
         });
-    let taken = taken(at, &course);
+    let taken = taken(at.file, at.stage, &course);
     let page = page_of(at.stage.number);
     let names: Vec<String> = at
         .turns
@@ -166,41 +164,6 @@ fn drawn(at: &Builder<'_>, width_px: u16) -> Markup {
         link: Some(&link),
     };
     html! { (PreEscaped(full(&course, &ask))) }
-}
-
-/// Pulses at the end of stations of this page, where the diary has them.
-fn taken(at: &Builder<'_>, course: &Course) -> Vec<TakenPulse> {
-    let ends: Vec<u64> = at
-        .stage
-        .segments
-        .iter()
-        .enumerate()
-        .filter(|(_, one)| {
-            matches!(
-                one.kind,
-                SegmentKind::Cardiovascular | SegmentKind::ActiveRecovery
-            )
-        })
-        .filter(|(place, _)| *place < course.parts().len())
-        .map(|(place, _)| course.span_ms(place).1)
-        .collect();
-    let of_page = |stage: Option<u16>| stage == Some(at.stage.number);
-    let entries = at
-        .file
-        .course
-        .entries
-        .iter()
-        .filter(|one| of_page(one.stage));
-    entries
-        .flat_map(|entry| &entry.pulses)
-        .filter_map(|pulse| match pulse.at {
-            PulseMoment::EndOfStation(station) => Some(TakenPulse {
-                at_ms: *ends.get(usize::from(station).checked_sub(1)?)?,
-                bpm: pulse.bpm,
-            }),
-            _ => None,
-        })
-        .collect()
 }
 
 /// The figure of the chosen turn and its words.

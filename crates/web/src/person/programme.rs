@@ -2,6 +2,7 @@
 
 use super::link::Link;
 use crate::address;
+use crate::builder::taken::taken;
 use crate::casefile::{CaseFile, is_open};
 use crate::layout::State;
 use crate::phrases::{self, calendar_day, counted, page_of, sentence};
@@ -111,6 +112,8 @@ fn drawn(file: &CaseFile, stage: &Stage, width_px: u16) -> Markup {
             ceiling_bpm: ceiling.rate.to_bpm(),
             tau_s: TAU_S,
         });
+    let course = Course::of(stage);
+    let taken = taken(file, stage, &course);
     let ceiling = limits.ceiling.map_or_else(String::new, |ceiling| {
         let kind = match ceiling.kind {
             CeilingKind::Hard => "hard",
@@ -128,10 +131,10 @@ fn drawn(file: &CaseFile, stage: &Stage, width_px: u16) -> Markup {
         title,
         ceiling: "The ceiling".to_owned(),
         ceiling_note: format!("effort {}{ceiling}", limits.effort.high),
-        legend: if pulse.is_some() {
-            "fine band: pulse expected".to_owned()
-        } else {
-            String::new()
+        legend: match (pulse.is_some(), taken.is_empty()) {
+            (true, true) => "fine band: pulse expected".to_owned(),
+            (true, false) => "fine band: pulse expected, diamonds: pulse taken".to_owned(),
+            (false, _) => String::new(),
         },
         phases: [
             "warm-up".to_owned(),
@@ -145,13 +148,13 @@ fn drawn(file: &CaseFile, stage: &Stage, width_px: u16) -> Markup {
         width_px,
         top_mets: limits.mets_station_high.to_mets(),
         pulse,
-        taken: &[],
+        taken: &taken,
         chosen: None,
         alternative_mets: None,
         captions: &captions,
         link: None,
     };
-    html! { (PreEscaped(full(&Course::of(stage), &ask))) }
+    html! { (PreEscaped(full(&course, &ask))) }
 }
 
 /// `next` says whether this is the thing to do now: then it bears the page's one solid block.

@@ -42,6 +42,9 @@ pub(super) fn page(
     let head = html! {
         h1.title { (title) }
         p.lead { "In the order of the session. Mark only what you saw; what is left empty stays to be watched." }
+        @if list.iter().any(|turn| turn.measured) {
+            p.quiet { "The pulse at the end of a brisk turn: count the beats over 15 seconds at once, and write four times their number." }
+        }
     };
     let margin = html! {
         p { (so_far(eligible.watched_done, eligible.watched_needed)) }
@@ -137,15 +140,22 @@ fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Marku
             }
         }
         (mistake(wrong, &field("pulse"))) (mistake(wrong, &field("pressure")))
-        div.pair {
-            label.pairing { span { "pulse" } input.field.short type="text" inputmode="numeric" name=(field("pulse")) value=(typed.get(&field("pulse"))); }
+        div.pair data-pulse=[limits.ceiling.map(|ceiling| ceiling.rate.to_bpm() - NEAR_BPM)] {
+            label.pairing data-count="" { span { "pulse" } input.field.short type="text" inputmode="numeric" name=(field("pulse")) value=(typed.get(&field("pulse"))); }
             label.pairing { span { "pressure" } input.field.short type="text" inputmode="text" placeholder="128/74" name=(field("pressure")) value=(typed.get(&field("pressure"))); }
+        }
+        @if let Some(ceiling) = limits.ceiling {
+            p.after.near { "From a pulse of " (ceiling.rate.to_bpm() - NEAR_BPM) " on take the pressure too: the limit is " (ceiling.rate.to_bpm()) "." }
         }
         div.opts {
             @for one in Support::ALL { (opt("radio", &field("support"), one.word(), support_words(*one), typed)) }
         }
     }
 }
+
+/// How far below the ceiling a pulse is near it, so that the pressure is asked for. Source: `service-ours`, a default of
+/// ours.
+const NEAR_BPM: f64 = 10.0;
 
 fn mistake(wrong: &Wrong, name: &str) -> Markup {
     html! { @if let Some(message) = wrong.of(name) { p.wrong { (message) } } }
