@@ -3,11 +3,16 @@
 //! `HEARTHPACE_LIMITS` and `HEARTHPACE_CHAINS` set how many people are tried; without them 100,000 and 2,000, a tenth of
 //! that in the unoptimised build.
 
+mod alike;
 mod breaks;
 mod chains;
 mod controls;
 mod found;
+mod hazards;
 mod limits;
+mod looser;
+mod severer;
+mod share;
 
 use tests::checker::Fault;
 

@@ -1,4 +1,5 @@
 //! Other people's libraries and data. Built only with the feature `outside`.
 
+mod checker;
 mod fhir;
 mod instruments;

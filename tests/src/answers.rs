@@ -34,10 +34,32 @@ pub struct ChainAnswer {
     pub programme: Value,
 }
 
+/// The text of a case's file in JSON.
+pub fn case_text(case: &Case) -> String {
+    formats::case::write(case, Notation::Json)
+}
+
 /// A case as the JSON of its file.
 pub fn case_json(case: &Case) -> Value {
-    let text = formats::case::write(case, Notation::Json);
-    serde_json::from_str(&text).expect("a case is written as JSON")
+    serde_json::from_str(&case_text(case)).expect("a case is written as JSON")
+}
+
+/// A case read from the JSON of its file.
+///
+/// # Errors
+/// In words, where it is refused.
+pub fn read_case(file: &Value) -> Result<Case, String> {
+    read_text(&file.to_string())
+}
+
+/// The same from its text.
+///
+/// # Errors
+/// In words, where it is refused.
+pub fn read_text(text: &str) -> Result<Case, String> {
+    formats::case::read("case.json", text.as_bytes(), Some(RANDOM_DAY))
+        .map(|(case, _)| case)
+        .map_err(|problems| problems.to_string())
 }
 
 /// The limits of a case with the built-in settings.

@@ -178,7 +178,8 @@ fn step(draw: &mut Draw, _: Kind, fit: f64) -> TestResult {
     let stages = (0..draw.whole(1, 5))
         .map(|stage| StepStage {
             hr_bpm: (first + rise * f64::from(stage) + draw.number(-2.0, 2.0, 1.0)).round(),
-            effort: draw.known(0.7, f64::from(2 + stage)),
+            // Possible on either scale: that of the test's own effort is meant.
+            effort: draw.known(0.7, f64::from(6 + stage)),
         })
         .collect();
     TestResult::Step {
