@@ -13,7 +13,7 @@ const PEOPLE: u64 = 4_000;
 fn never_looser(name: &str, change: impl Fn(&mut Value, &mut Draw) -> Option<()> + Sync) {
     let service = Service::cautious();
     let people = if tests::tools::unoptimised() {
-        PEOPLE / 10
+        PEOPLE / 4
     } else {
         PEOPLE
     };
