@@ -27,6 +27,7 @@ mod sign_in;
 mod signing;
 mod statics;
 mod tasks;
+mod team;
 mod today;
 mod typed;
 mod watched;

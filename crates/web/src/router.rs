@@ -2,7 +2,7 @@
 
 use crate::app::App;
 use crate::guard::check_host;
-use crate::{facts, people, person, service, set_up, sign_in, statics, tasks, today};
+use crate::{facts, people, person, service, set_up, sign_in, statics, tasks, team, today};
 use axum::Router;
 use axum::http::{HeaderName, HeaderValue, header};
 use axum::middleware::from_fn_with_state;
@@ -55,6 +55,7 @@ pub fn router(app: App) -> Router {
         .route("/static/regular.woff2", get(statics::regular))
         .route("/static/bold.woff2", get(statics::bold))
         .merge(tasks::routes())
+        .merge(team::routes())
         .with_state(app.clone());
     pages
         .layer(RequestBodyLimitLayer::new(MOST_BYTES))

@@ -10,8 +10,8 @@ use axum::response::{IntoResponse, Redirect, Response};
 use formats::tree::Notation;
 use maud::{Markup, html};
 use records::{
-    CaseId, Created, Draft, EntryId, NewRecord, NewUser, Passphrase, PassphraseCost, Roles, Store,
-    Word,
+    CaseId, Created, Draft, EntryId, NewRecord, NewUser, Passphrase, PassphraseCost, RecoverySheet,
+    Roles, Store, Word,
 };
 use rehab::service::Service;
 use std::collections::BTreeMap;
@@ -85,7 +85,7 @@ pub(crate) async fn set_up(State(app): State<App>, given: Given) -> Result<Respo
         Err(error) => return Err(error.into()),
     };
     name_service(&app, &created, given.one("service")).await?;
-    let page = recovery(&created);
+    let page = recovery_page(&created.recovery, "/sign-in", "It is on paper; sign in");
     app.open_door(created.store);
     Ok(page.into_response())
 }
@@ -136,13 +136,13 @@ async fn name_service(app: &App, created: &Created, name: &str) -> Result<(), Pa
 }
 
 /// The only time the recovery text is seen.
-fn recovery(created: &Created) -> Markup {
-    let text = created.recovery.to_text();
+pub(crate) fn recovery_page(sheet: &RecoverySheet, next: &str, words: &str) -> Markup {
+    let text = sheet.to_text();
     let body = html! {
         p.lead { "Print this page now or copy the text by hand. It opens the record when every passphrase is lost, and it is not shown again." }
         p.recovery { (text.as_str()) }
         p { "Keep it locked away, and not with this machine. Whoever holds it and the file can read everything." }
-        p.acts { a.do href="/sign-in" { "It is on paper; sign in" } }
+        p.acts { a.do href=(next) { (words) } }
     };
     plain_page("The recovery sheet", Nav::None, &body)
 }

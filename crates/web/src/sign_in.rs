@@ -40,7 +40,7 @@ fn form(name: &str, error: Option<&str>) -> Markup {
         form method="post" action="/sign-in" {
             (field(&Field { value: name, autocomplete: "username", ..Field::text("name", "Name for signing in") }))
             (field(&Field { kind: "password", error, autocomplete: "current-password", ..Field::text("passphrase", "Passphrase") }))
-            p.acts { button.do type="submit" { "Sign in" } }
+            p.acts { button.do type="submit" { "Sign in" } a.act href="/recover" { "Every passphrase is lost" } }
         }
     };
     plain_page("Sign in", Nav::None, &body)

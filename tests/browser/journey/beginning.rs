@@ -4,7 +4,8 @@ use crate::desk::Desk;
 
 pub(super) const PASSPHRASE: &str = "four plain words here";
 
-pub(super) fn set_up(desk: &Desk) {
+/// Hands back the text of the recovery sheet.
+pub(super) fn set_up(desk: &Desk) -> String {
     desk.go("/");
     desk.look("set-up");
     desk.fill(&[
@@ -21,12 +22,14 @@ pub(super) fn set_up(desk: &Desk) {
     desk.send();
     desk.until_said("not shown again");
     desk.look("recovery-sheet");
+    let sheet = desk.browser.text("main .recovery");
     desk.browser.click("main a.do");
     desk.look("sign-in");
     desk.fill(&[("name", "josie"), ("passphrase", PASSPHRASE)]);
     desk.send();
     desk.until_said("Nobody is in the record yet");
     desk.look("today-empty");
+    sheet
 }
 
 /// Without its own emergency words, its telephone and the lead's signature a service hands out nothing.

@@ -57,6 +57,7 @@ pub(super) fn call(desk: &Desk, case: &str) {
         desk.look(name);
     }
     desk.until_said("On the telephone with Mrs Fenwick");
+    desk.assert_says(&["Nothing was asked yet."]);
     desk.fill(&[
         ("open", "All right. The stairs are easier."),
         ("heart", "none"),
@@ -78,6 +79,13 @@ pub(super) fn call(desk: &Desk, case: &str) {
     });
     desk.assert_says(&["Sign as Josie Marwood", "Say"]);
     desk.look("call-filled");
+    desk.browser.click("button[value=draft]");
+    desk.until_said("kept as a draft and not signed");
+    desk.look("case-unfinished");
+    desk.browser.click("main a.act[href$='/call']:not(.ways a)");
+    desk.until_said("Kept as a draft on");
+    desk.assert_says(&["Move on to page B."]);
+    desk.look("call-reopened");
     desk.browser.click("button[value=sign]");
     desk.until_said("Sign-off");
     assert_eq!(desk.browser.address(), case);

@@ -5,6 +5,7 @@ mod alone;
 mod beginning;
 mod heard_again;
 mod signing;
+mod team;
 
 use tests::browser::Browser;
 
@@ -22,7 +23,7 @@ const LATER: &str = "2026-12-02";
 fn from_an_empty_folder_to_a_further_page_that_can_be_signed() {
     let served = Served::start("journey", FIRST_DAY);
     let desk = Desk::open(&served);
-    beginning::set_up(&desk);
+    let sheet = beginning::set_up(&desk);
     beginning::settings(&desk);
     let case = beginning::begin(&desk);
     beginning::widen(&desk, &case);
@@ -50,6 +51,8 @@ fn from_an_empty_folder_to_a_further_page_that_can_be_signed() {
     heard_again::take_in(&desk, &case, &diary);
     heard_again::call(&desk, &case);
     heard_again::next_page(&desk, &case);
+    team::team(&desk, &case);
+    team::recover(&desk, &sheet);
     heard_again::lock(&desk);
     desk.assert_no_faults();
 }

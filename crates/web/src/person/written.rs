@@ -33,7 +33,7 @@ pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Marku
         }
     };
     let body = html! {
-        (row(&html! {}, &text, &html! {}))
+        (row(&html! {}, &text, &access(&signed, &file)))
         @for written in in_order(&file)?.iter().rev() { (entry(written, &users, &file)) }
     };
     Ok(case_page(
@@ -43,6 +43,12 @@ pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Marku
         Nav::People,
         &body,
     ))
+}
+
+/// The way to the access log, for those who may see it.
+fn access(signed: &Signed, file: &CaseFile) -> Markup {
+    let may = signed.user.roles.lead || signed.user.roles.administrator;
+    html! { @if may { p { a href=(address::of_case(file.id, "access")) { "Who opened this case" } } } }
 }
 
 /// An entry with what it says, and the case as it was before.

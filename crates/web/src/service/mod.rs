@@ -47,8 +47,7 @@ async fn drawn(
         back: "/",
         is_next: may_write && service.adopted.is_some(),
     };
-    let margin =
-        html! { p { a href="/service/rules" { "Every rule and cut-off, with its source" } } };
+    let margin = html! { p.ways { a href="/service/rules" { "Every rule and cut-off, with its source" } br; a href="/team" { "The team, and your passphrase" } } };
     let body = html! {
         (row(&html! {}, &html! { h1.title { (sentence(&service.name)) } p.lead { (settings.lead) } (adoption(signed, service, position)) }, &margin))
         @if may_write { (form(&settings, given, wrong, &ways)) }

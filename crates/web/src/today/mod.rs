@@ -11,6 +11,7 @@ use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, heard, hills, page, row};
 use crate::phrases::{self, count, counted, sentence};
+use axum::response::{IntoResponse, Redirect, Response};
 use gather::{Gathered, Needy, gather};
 use jiff::civil::Date;
 use maud::{Markup, html};
@@ -20,7 +21,12 @@ use say::Step;
 /// Names shown of those who go on as agreed.
 const NAMES: usize = 8;
 
-pub(crate) async fn show(signed: Signed) -> Result<Markup, PageError> {
+pub(crate) async fn show(signed: Signed) -> Result<Response, PageError> {
+    // Whoever only manages users sees nobody; their page is the team.
+    let roles = signed.user.roles;
+    if !(roles.practitioner || roles.lead) {
+        return Ok(Redirect::to("/team").into_response());
+    }
     let on = signed.app.clock().today();
     let gathered = gather(&signed).await?;
     let title = on.strftime("%A %-d %B").to_string();
@@ -29,7 +35,7 @@ pub(crate) async fn show(signed: Signed) -> Result<Markup, PageError> {
         @if gathered.is_empty() { (nobody()) }
         (groups(&gathered, on))
     };
-    Ok(page(&signed, &title, Nav::Today, &body))
+    Ok(page(&signed, &title, Nav::Today, &body).into_response())
 }
 
 /// One large line that answers: how many need what.

@@ -15,4 +15,5 @@ mod person;
 mod programme;
 mod service;
 mod stop;
+mod team;
 mod today;
