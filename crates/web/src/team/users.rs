@@ -58,7 +58,8 @@ fn named(roles: Roles) -> String {
     let words: Vec<String> = ROLES
         .iter()
         .zip(has)
-        .filter_map(|((_, word, _), has)| has.then(|| (*word).to_owned()))
+        .filter(|(_, has)| *has)
+        .map(|((_, word, _), _)| (*word).to_owned())
         .collect();
     list(&words)
 }
