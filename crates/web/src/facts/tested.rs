@@ -44,6 +44,31 @@ const ADDED: &[Added] = &[
         mark: "gait",
         fixed: &[("kind", "gait-4m")],
     },
+    Added {
+        list: "test",
+        mark: "stages",
+        fixed: &[("kind", "step")],
+    },
+    Added {
+        list: "test",
+        mark: "activity",
+        fixed: &[("kind", "activity-status")],
+    },
+    Added {
+        list: "test",
+        mark: "phq",
+        fixed: &[("kind", "phq-9")],
+    },
+    Added {
+        list: "test",
+        mark: "gad",
+        fixed: &[("kind", "gad-7")],
+    },
+    Added {
+        list: "test",
+        mark: "who",
+        fixed: &[("kind", "who-5")],
+    },
 ];
 
 /// Tests that were done.
@@ -51,7 +76,14 @@ pub(super) fn tested() -> Form {
     Form {
         title: "Tests",
         lead: "Only what was done; a test that is written is added, earlier ones stay.",
-        parts: vec![walks(), balance(), exercise()],
+        parts: vec![
+            walks(),
+            stepping(),
+            balance(),
+            activity(),
+            mood(),
+            exercise(),
+        ],
         added: ADDED,
         rows: &[],
     }
@@ -120,6 +152,106 @@ fn balance() -> Part {
                 "Full stands",
             ),
             day("stands"),
+        ],
+    }
+}
+
+/// Stages offered: more are rare, and a file holds any number.
+const STAGES: usize = 4;
+
+fn stepping() -> Part {
+    let mut asks = vec![
+        number(
+            "stages",
+            "step_height_m",
+            "Height of the step",
+            "Metres: 0.15",
+        ),
+        day("stages"),
+        Ask::new(
+            "test[stages].effort.scale",
+            "Scale of effort",
+            Kind::Choice(words::scales()),
+        ),
+        number(
+            "stages",
+            "effort.value",
+            "Effort at the end",
+            "On that scale",
+        ),
+    ];
+    for stage in 1..=STAGES {
+        let at = |key: &str| format!("test[stages].stages[{stage}].{key}");
+        asks.extend([
+            Ask::new(
+                at("hr_bpm"),
+                format!("Pulse at the end of stage {stage}"),
+                Kind::Number,
+            )
+            .hint("A minute"),
+            Ask::new(
+                at("effort"),
+                format!("Effort of stage {stage}"),
+                Kind::Number,
+            ),
+        ]);
+    }
+    Part {
+        title: "Step test in stages",
+        about: "In order, as far as it went; stopped at the limit or where the person asks.",
+        sources: Vec::new(),
+        asks,
+    }
+}
+
+fn numbers(mark: &str, key: &str, label: &'static str, hint: &'static str) -> Ask {
+    Ask::new(format!("test[{mark}].{key}"), label, Kind::Numbers).hint(hint)
+}
+
+fn activity() -> Part {
+    Part {
+        title: "Activity questions",
+        about: "Your own printed sheet is used; only the numbers of its questions are kept.",
+        sources: Vec::new(),
+        asks: vec![
+            numbers(
+                "activity",
+                "yes",
+                "Questions answered with yes",
+                "By number, divided by commas: 1, 2, 5",
+            ),
+            day("activity"),
+        ],
+    }
+}
+
+fn mood() -> Part {
+    Part {
+        title: "Mood",
+        about: "Asked at a contact only, never left with the person; your own printed sheets are used, and only the figures are kept.",
+        sources: Vec::new(),
+        asks: vec![
+            numbers(
+                "phq",
+                "answers",
+                "Sheet of nine questions",
+                "Nine figures in order, divided by commas",
+            ),
+            day("phq"),
+            numbers(
+                "gad",
+                "answers",
+                "Sheet of seven questions",
+                "Seven figures in order",
+            ),
+            day("gad"),
+            numbers(
+                "who",
+                "answers",
+                "Sheet of five questions",
+                "Five figures in order",
+            ),
+            day("who"),
         ],
     }
 }

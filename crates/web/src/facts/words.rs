@@ -51,6 +51,13 @@ pub(super) fn standings() -> Choices {
         .collect()
 }
 
+pub(super) fn scales() -> Choices {
+    vec![
+        ("0-10", "0 to 10".to_owned()),
+        ("6-20", "6 to 20".to_owned()),
+    ]
+}
+
 pub(super) fn aids() -> Choices {
     let label = |one: &WalkingAid| match one {
         WalkingAid::None => "no aid",

@@ -44,13 +44,13 @@ const HISTORY: [(&str, &str); 2] = [
     ("history.rest_absent", "letter of 1 October and by asking"),
 ];
 
-async fn begun(house: &House) -> String {
+pub(crate) async fn begun(house: &House) -> String {
     let page = house.post("/people/new", &STARTER).await;
     assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
     page.to.unwrap()
 }
 
-async fn case_of(house: &House, address: &str) -> Case {
+pub(crate) async fn case_of(house: &House, address: &str) -> Case {
     let id = records::CaseId::parse(address.trim_start_matches("/people/")).unwrap();
     let reading = records::Reading {
         by: house.user,

@@ -16,4 +16,5 @@ mod programme;
 mod service;
 mod stop;
 mod team;
+mod tested;
 mod today;
