@@ -84,7 +84,7 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
         say(
             format!(
                 "To be watched and found good before it is done alone: {}",
-                names.join("; ")
+                shortened(&names)
             ),
             "watched",
         );
@@ -93,6 +93,19 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
         say(sentence(&eligible.because.text), "facts");
     }
     waits
+}
+
+/// Names one by one as long as they are few; a page of which nothing was watched would fill the screen.
+fn shortened(names: &[String]) -> String {
+    const FEW: usize = 6;
+    match names.len() {
+        few if few <= FEW => names.join("; "),
+        many => format!(
+            "{}; and {} more",
+            names[..3].join("; "),
+            crate::phrases::count(many - 3)
+        ),
+    }
 }
 
 /// The name of a variant in words.

@@ -219,7 +219,7 @@ fn one(file: &CaseFile, entry: &DiaryEntry) -> Markup {
         p {
             @if !entry.is_session() { "No session. " }
             @if let Some(stage) = entry.stage { (sentence(&crate::phrases::page_of(stage))) ". " }
-            @if let Some((done, planned)) = entry.stations_done.zip(entry.stations_planned) { (done) " of " (planned) " turns. " }
+            @if let Some((done, planned)) = entry.stations_done.zip(entry.stations_planned).filter(|(_, planned)| *planned > 0) { (done) " of " (planned) " turns. " }
             @if let Some(effort) = entry.effort { "Effort " (effort.value) ". " }
             (symptoms)
             @for pulse in &entry.pulses { " Pulse " (pulse.bpm) "." }

@@ -69,7 +69,13 @@ fn lead(all: &Gathered) -> String {
     }
     if !all.agreed.is_empty() {
         let others = match all.agreed_is_whole {
+            true if all.agreed.len() == 1 && first + then == 0 => {
+                "One person is going on as agreed.".to_owned()
+            }
             true if all.agreed.len() == 1 => "One other person is going on as agreed.".to_owned(),
+            true if first + then == 0 => {
+                format!("All {} are going on as agreed.", count(all.agreed.len()))
+            }
             true => format!(
                 "The other {} are going on as agreed.",
                 count(all.agreed.len())
