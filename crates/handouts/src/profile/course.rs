@@ -92,11 +92,7 @@ impl Course {
                 .iter()
                 .map(|segment| Part {
                     phase: segment.phase,
-                    // The picture counts turns: going to the next place is none, also where it has words of its own.
-                    pace: match segment.kind {
-                        SegmentKind::Walk if segment.phase == Phase::Conditioning => Pace::Walk,
-                        kind => pace_of(segment.phase, kind, segment.doing.is_some()),
-                    },
+                    pace: pace_drawn(segment.phase, segment.kind, segment.doing.is_some()),
                     place: segment.place_name.clone(),
                     round: segment.round,
                     duration_ms: segment.duration_ms,
@@ -211,9 +207,47 @@ pub fn pace_of(phase: Phase, kind: SegmentKind, has_exercise: bool) -> Pace {
     }
 }
 
+/// The same for the picture, which counts turns: going or marching to the next place is none.
+fn pace_drawn(phase: Phase, kind: SegmentKind, has_exercise: bool) -> Pace {
+    let on_the_way = match kind {
+        SegmentKind::Walk => true,
+        SegmentKind::March => !has_exercise,
+        _ => false,
+    };
+    match on_the_way && phase == Phase::Conditioning {
+        true => Pace::Walk,
+        false => pace_of(phase, kind, has_exercise),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_way_to_the_next_place_is_no_turn_of_the_picture() {
+        let round = Phase::Conditioning;
+        for (kind, has_exercise) in [
+            (SegmentKind::Walk, false),
+            (SegmentKind::Walk, true),
+            (SegmentKind::March, false),
+        ] {
+            assert_eq!(
+                pace_drawn(round, kind, has_exercise),
+                Pace::Walk,
+                "{kind:?}"
+            );
+        }
+        assert_eq!(pace_drawn(round, SegmentKind::March, true), Pace::Brisk);
+        assert_eq!(
+            pace_drawn(round, SegmentKind::ActiveRecovery, true),
+            Pace::Easy
+        );
+        assert_eq!(
+            pace_drawn(Phase::WarmUp, SegmentKind::March, false),
+            Pace::Slope
+        );
+    }
 
     fn part(phase: Phase, pace: Pace, place: &str, round: u8, seconds: u32) -> Part {
         Part {
