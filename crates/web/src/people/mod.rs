@@ -8,12 +8,15 @@ use crate::phrases::{self, counted, sentence};
 use axum::extract::Query;
 use jiff::civil::Date;
 use maud::{Markup, html};
-use records::{CaseFilter, CaseListing, Word};
+use records::{CaseFilter, CaseId, CaseListing, Word};
 use rehab::assessment::StatusKind;
 use serde::Deserialize;
 
 /// Most people on one page.
 const MOST: usize = 200;
+/// People on a page of a record that holds more than that: in the order of writing in, so that not every name has to be
+/// opened for a look at the list.
+const AT_ONCE: usize = 50;
 
 #[derive(Deserialize)]
 pub(crate) struct Wanted {
@@ -21,6 +24,9 @@ pub(crate) struct Wanted {
     name: String,
     #[serde(default)]
     status: String,
+    /// The last of the page before.
+    #[serde(default)]
+    after: String,
 }
 
 pub(crate) async fn show(
@@ -29,7 +35,11 @@ pub(crate) async fn show(
 ) -> Result<Markup, PageError> {
     let on = signed.app.clock().today();
     let status = StatusKind::parse(&wanted.status).ok();
-    let filter = CaseFilter {
+    let sought = wanted.name.trim().to_lowercase();
+    let mut filter = CaseFilter {
+        // Only a search has to look at every name.
+        limit: sought.is_empty().then_some(MOST as u32 + 1),
+        after: CaseId::parse(&wanted.after).ok(),
         statuses: status
             .map(|kind| Word::new(kind.word()).expect("status words are words of ours"))
             .into_iter()
@@ -37,25 +47,47 @@ pub(crate) async fn show(
         ..CaseFilter::default()
     };
     let mut found = signed.store.list_cases(signed.user.id, &filter).await?;
-    let sought = wanted.name.trim().to_lowercase();
+    let many = sought.is_empty() && (found.len() > MOST || filter.after.is_some());
+    let more = many && found.len() > AT_ONCE;
+    if many {
+        found.truncate(AT_ONCE);
+    }
+    filter.after = found.last().filter(|_| more).map(|one| one.case);
     found.retain(|one| sought.is_empty() || is_named(one, &sought));
     found.sort_by_cached_key(name_order);
     let body = html! {
-        (row(&html! {}, &head(&wanted, found.len()), &html! { p { a.act href="/people/new" { "Write somebody in" } } }))
+        (row(&html! {}, &head(&wanted, found.len(), many), &html! { p { a.act href="/people/new" { "Write somebody in" } } }))
         @for kind in StatusKind::ALL {
             (standing(*kind, &found, on))
         }
+        @if let Some(last) = filter.after { (next(&wanted, last)) }
         @if found.len() > MOST { (row(&html! {}, &html! { p { "Only the first " (MOST) " are shown. Type a part of the name." } }, &html! {})) }
     };
     Ok(page(&signed, "People", Nav::People, &body))
 }
 
-fn head(wanted: &Wanted, found: usize) -> Markup {
+/// The way to the next page of a long list.
+fn next(wanted: &Wanted, last: CaseId) -> Markup {
+    let status = &wanted.status;
+    let known = StatusKind::parse(status).is_ok();
+    let to = match known {
+        true => format!("/people?status={status}&after={last}"),
+        false => format!("/people?after={last}"),
+    };
+    row(
+        &html! {},
+        &html! { p.acts { a.act href=(to) { "The next " (phrases::count(AT_ONCE)) } } },
+        &html! {},
+    )
+}
+
+fn head(wanted: &Wanted, found: usize, many: bool) -> Markup {
     html! {
         h1.title { "People" }
         p.lead {
             @match (found, wanted.name.trim().is_empty()) {
                 (0, true) => "Nobody here yet.",
+                (found, true) if many => { (sentence(&counted(found, "person", "people"))) " of many, in the order in which they were written in. Type a part of a name to find somebody." },
                 (0, false) => "Nobody of that name. Try a part of it, or look at everybody.",
                 (found, _) => { (sentence(&counted(found, "person", "people"))) "." },
             }
