@@ -1,2 +1,10 @@
-//! The body, its joints and movements: pure computation from key poses to a drawn scene (comes with the movement work).
+//! The body, its joints and movements: pure computation from key poses to a drawn scene.
+//!
+//! Lengths are metres and angles degrees. The person looks along `x`, `y` points to their left and `z` upwards; the floor is `z = 0`.
 #![deny(missing_docs)]
+
+pub mod evidence;
+pub mod space;
+
+pub mod body;
+pub mod joint;
