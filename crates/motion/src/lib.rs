@@ -8,3 +8,7 @@ pub mod space;
 
 pub mod body;
 pub mod joint;
+
+pub mod limb;
+pub mod pose;
+pub mod posture;
