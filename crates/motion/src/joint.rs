@@ -82,6 +82,30 @@ closed_list!(
     }
 );
 
+impl Limb {
+    /// Those of the leg.
+    pub const LEG: [Self; 7] = [
+        Self::HipFlexion,
+        Self::HipAbduction,
+        Self::HipRotation,
+        Self::KneeFlexion,
+        Self::AnkleFlexion,
+        Self::AnkleInversion,
+        Self::ToeExtension,
+    ];
+
+    /// Those of the arm.
+    pub const ARM: [Self; 7] = [
+        Self::ShoulderFlexion,
+        Self::ShoulderAbduction,
+        Self::ShoulderRotation,
+        Self::ElbowFlexion,
+        Self::ForearmPronation,
+        Self::WristFlexion,
+        Self::WristDeviation,
+    ];
+}
+
 impl Freedom {
     /// How many there are.
     pub const COUNT: usize = Middle::ALL.len() + 2 * Limb::ALL.len();

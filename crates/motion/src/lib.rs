@@ -12,3 +12,7 @@ pub mod joint;
 pub mod limb;
 pub mod pose;
 pub mod posture;
+
+pub mod key;
+pub mod room;
+pub mod settle;

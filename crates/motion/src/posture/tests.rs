@@ -84,11 +84,6 @@ fn reference_worked_poses_have_the_printed_hips_and_centres() {
             [-0.4165, 0.4845, -0.3193, 0.6558],
         ),
         (
-            "leaving the seat",
-            [10.0, -85.0, 35.0, 0.0, 0.0],
-            [NONE, NONE, -0.1302, NONE],
-        ),
-        (
             "leaving the seat, arms forward",
             [20.0, -80.0, 45.0, 90.0, 0.0],
             [NONE, NONE, -0.0020, NONE],
