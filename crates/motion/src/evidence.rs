@@ -14,3 +14,5 @@ pub const BODY_OURS: SourceId = SourceId("body-ours");
 pub const JOINT_RANGES: SourceId = SourceId("aaos-ranges");
 /// Ranges of foot and toes.
 pub const FOOT_RANGES: SourceId = SourceId("aaos-foot-ranges");
+/// Movement of least jerk between two rests.
+pub const LEAST_JERK: SourceId = SourceId("flash-hogan-1985");

@@ -6,7 +6,7 @@ use crate::body::Side;
 use crate::joint::{Freedom, Limb, Middle};
 
 /// One thing for the left and one for the right.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Pair<T> {
     /// The left one.
     pub left: T,

@@ -16,3 +16,7 @@ pub mod posture;
 pub mod key;
 pub mod room;
 pub mod settle;
+
+pub mod cycle;
+mod join;
+pub mod movement;

@@ -6,7 +6,7 @@ use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Tilt};
 use crate::limb::{Unreachable, place_foot, place_hand};
 use crate::pose::Pose;
 use crate::posture::Posture;
-use crate::room::Room;
+use crate::room::{Room, Worktop};
 use crate::space::{Frame, Rotation, Turns, Vector, sin_cos_deg};
 
 /// Why a key pose cannot be taken.
@@ -191,11 +191,7 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
         match key.arms.of(side) {
             Arm::OnWorktop { x, out } => {
                 let worktop = room.worktop.ok_or(Unsettled::NoWorktop)?;
-                let palm = Vector::new(
-                    x * body.stature_m(),
-                    side.sign() * out * body.stature_m(),
-                    worktop.hand_m(body),
-                );
+                let palm = palm(body, &worktop, side, x, out);
                 rest_hand(body, &mut pose, side, palm).map_err(|why| Unsettled::Hand(side, why))?;
             }
             Arm::Angles(angles) => {
@@ -206,6 +202,16 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
         }
     }
     Ok(pose)
+}
+
+/// Where the middle of a hand on the worktop is.
+pub(crate) fn palm(body: &Body, worktop: &Worktop, side: Side, x: f64, out: f64) -> Vector {
+    let out = side.sign() * out;
+    Vector::new(
+        x * body.stature_m(),
+        out * body.stature_m(),
+        worktop.hand_m(body),
+    )
 }
 
 /// A flat foot where it is told, on the floor.
