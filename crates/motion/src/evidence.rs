@@ -16,3 +16,7 @@ pub const JOINT_RANGES: SourceId = SourceId("aaos-ranges");
 pub const FOOT_RANGES: SourceId = SourceId("aaos-foot-ranges");
 /// Movement of least jerk between two rests.
 pub const LEAST_JERK: SourceId = SourceId("flash-hogan-1985");
+/// Where a moving centre of mass is going.
+pub const EXTRAPOLATED_CENTRE: SourceId = SourceId("hof-2005");
+/// What of foot and seat bears.
+pub const SUPPORT_OURS: SourceId = SourceId("support-ours");

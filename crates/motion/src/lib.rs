@@ -20,3 +20,5 @@ pub mod settle;
 pub mod cycle;
 mod join;
 pub mod movement;
+
+pub mod balance;

@@ -277,4 +277,4 @@ fn ball_joint(side: Side, flexion_deg: f64, abduction_deg: f64, inward_deg: f64)
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

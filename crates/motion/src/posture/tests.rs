@@ -9,16 +9,16 @@ use crate::space::{Frame, Rotation, Vector};
 use proptest::prelude::*;
 
 /// Tilts from the vertical in the side view, forwards positive, as the worked poses give them.
-struct Tilts {
-    shank: f64,
-    thigh: f64,
-    trunk: f64,
-    upper_arm: f64,
-    elbow: f64,
+pub(crate) struct Tilts {
+    pub(crate) shank: f64,
+    pub(crate) thigh: f64,
+    pub(crate) trunk: f64,
+    pub(crate) upper_arm: f64,
+    pub(crate) elbow: f64,
 }
 
 /// The posture at 1.70 m with both feet flat and the ankles above the origin.
-fn worked(tilts: &Tilts) -> Posture {
+pub(crate) fn worked(tilts: &Tilts) -> Posture {
     let body = Body::of_stature_m(1.70).unwrap();
     let mut pose = Pose::upright_at(Frame {
         at: Vector::ZERO,
