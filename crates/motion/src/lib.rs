@@ -22,3 +22,6 @@ mod join;
 pub mod movement;
 
 pub mod balance;
+pub mod clash;
+pub mod judge;
+pub mod work;

@@ -1,0 +1,202 @@
+//! Every law breaks for the movement that breaks it, and for no other reason.
+
+use crate::movements;
+use crate::{cycle, judged};
+use motion::body::{Segment, Side};
+use motion::clash::Furniture;
+use motion::joint::{Freedom, Limb};
+use motion::judge::{Fault, Kind};
+use motion::key::{Arm, Foot, FootOn, Hips, Leg, Palm};
+use motion::movement::Movement;
+
+fn faults(movement: &Movement) -> Vec<Fault> {
+    judged(&cycle(movement, 1.62)).faults
+}
+
+fn kinds(movement: &Movement) -> Vec<Kind> {
+    faults(movement).iter().map(|fault| fault.kind).collect()
+}
+
+fn foot(leg: &mut Leg) -> &mut Foot {
+    match leg {
+        Leg::Placed(foot) => foot,
+        Leg::Angles(_) => panic!("the foot of this movement is placed"),
+    }
+}
+
+#[test]
+fn a_joint_beyond_its_range_is_found() {
+    let mut movement = movements::mini_squat();
+    movement.keys[1].middle_deg[0] = 90.0;
+    let Some(fault) = faults(&movement).into_iter().find(|fault| {
+        fault.kind == Kind::OutOfRange(Freedom::Middle(motion::joint::Middle::TrunkFlexion))
+    }) else {
+        panic!("a spine bends 80 degrees forwards");
+    };
+    assert!((fault.by - 10.0).abs() < 1e-9);
+    assert!(
+        fault
+            .to_string()
+            .contains("trunk-flexion is 10.0 degrees beyond its range"),
+        "{fault}"
+    );
+}
+
+#[test]
+fn a_foot_that_slides_is_found() {
+    let mut movement = movements::march();
+    foot(&mut movement.keys[1].legs.right).x = 0.01;
+    let expected = Side::BOTH.map(Kind::FootSlides);
+    assert_eq!(kinds(&movement), expected);
+    let slid_m = faults(&movement)[0].by;
+    assert!(slid_m > 0.016, "there and back by .01 of 1.62 m: {slid_m}");
+}
+
+#[test]
+fn a_hand_that_slides_is_found() {
+    let mut movement = movements::heel_raise();
+    movement.keys[2].arms.left = Arm::OnWorktop(Palm {
+        x: 0.205,
+        out: 0.125,
+        inward_deg: 20.0,
+    });
+    assert_eq!(kinds(&movement), [Kind::HandSlides(Side::Left)]);
+}
+
+#[test]
+fn hips_that_slide_on_the_seat_are_found() {
+    let mut movement = movements::seated_march();
+    movement.keys[1].hips = Hips::Seated { x: -0.23 };
+    assert_eq!(kinds(&movement), [Kind::SeatSlides]);
+}
+
+#[test]
+fn a_foot_below_the_floor_is_found() {
+    let mut movement = movements::march();
+    let up = foot(&mut movement.keys[1].legs.left);
+    up.on = FootOn::Air { lift: 0.01 };
+    up.pitch_deg = 40.0;
+    let found = kinds(&movement);
+    for side in Side::BOTH {
+        assert!(found.contains(&Kind::Sinks(side)), "{found:?}");
+    }
+}
+
+#[test]
+fn a_body_that_falls_is_found() {
+    let mut movement = movements::march();
+    for key in &mut movement.keys {
+        key.hips = Hips::Borne {
+            knee_deg: 8.0,
+            along: 0.38,
+            to_left: 0.5,
+        };
+    }
+    let Some(fault) = faults(&movement)
+        .into_iter()
+        .find(|fault| fault.kind == Kind::Falls)
+    else {
+        panic!("the weight is between the feet and one of them is up");
+    };
+    // The middle is .05 of stature from the foot, of which .0275 lies inwards of its own middle; the way to the knee sways a little.
+    let least_m = 0.0225 * 1.62;
+    assert!(
+        fault.by > least_m - 0.002 && fault.by < least_m + 0.02,
+        "{fault}"
+    );
+}
+
+#[test]
+fn a_body_that_nothing_bears_is_found() {
+    let mut movement = movements::march();
+    // From one knee up straight to the other.
+    movement.keys = vec![movement.keys[1]];
+    let found = kinds(&movement);
+    assert!(found.contains(&Kind::Flies), "{found:?}");
+}
+
+#[test]
+fn a_body_inside_the_chair_is_found() {
+    // The knee bend, the place of the chair, and how deep.
+    for (knee_deg, back_x) in [(50.0, -0.10), (105.0, -0.34)] {
+        let mut movement = movements::mini_squat();
+        movement.keys[1].hips = Hips::Borne {
+            knee_deg,
+            along: 0.42,
+            to_left: 0.5,
+        };
+        movement.room.chair = movement.room.chair.map(|mut chair| {
+            chair.back_x = back_x;
+            chair
+        });
+        let found = kinds(&movement);
+        let pelvis = Kind::Clashes(Segment::Pelvis, Furniture::Chair);
+        assert!(found.contains(&pelvis), "{found:?}");
+    }
+}
+
+#[test]
+fn a_body_inside_the_worktop_is_found() {
+    let mut movement = movements::heel_raise();
+    movement.room.worktop = movement.room.worktop.map(|mut worktop| {
+        worktop.edge_x = 0.10;
+        worktop
+    });
+    let found = kinds(&movement);
+    assert!(
+        found.contains(&Kind::Clashes(Segment::Pelvis, Furniture::Worktop)),
+        "{found:?}"
+    );
+    assert!(
+        found
+            .iter()
+            .all(|kind| matches!(kind, Kind::Clashes(_, Furniture::Worktop))),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn a_limb_that_jumps_is_found() {
+    let mut movement = movements::march();
+    // The leg goes by its angles while the hips still move from the key pose before.
+    let angles = [45.0, 0.0, 0.0, 60.0, 0.0, 0.0, 0.0];
+    movement.keys[1].legs.left = Leg::Angles(angles);
+    let found = kinds(&movement);
+    assert!(
+        found.contains(&Kind::Jumps(Segment::Shank(Side::Left))),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn an_arm_above_the_shoulder_is_told() {
+    let mut movement = movements::mini_squat();
+    movement.keys[1].arms.left = Arm::Angles([150.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0]);
+    let above_m = judged(&cycle(&movement, 1.62)).arms_above_shoulder_m;
+    assert!(above_m > 0.2, "{above_m}");
+}
+
+#[test]
+fn every_fault_says_when_where_and_what_to_do() {
+    let kinds = [
+        Kind::OutOfRange(Freedom::Of(Side::Left, Limb::KneeFlexion)),
+        Kind::FootSlides(Side::Left),
+        Kind::HandSlides(Side::Right),
+        Kind::SeatSlides,
+        Kind::Sinks(Side::Right),
+        Kind::Falls,
+        Kind::Flies,
+        Kind::Clashes(Segment::Pelvis, Furniture::Worktop),
+        Kind::Jumps(Segment::Head),
+    ];
+    for kind in kinds {
+        let said = Fault {
+            kind,
+            at_ms: 40.0,
+            by: 0.012,
+        }
+        .to_string();
+        assert!(said.starts_with("40 ms: ") && said.contains("; "), "{said}");
+        assert!(!said.contains('{') && !said.ends_with('.'), "{said}");
+    }
+}
