@@ -25,3 +25,5 @@ pub mod balance;
 pub mod clash;
 pub mod judge;
 pub mod work;
+
+pub mod scene;
