@@ -4,6 +4,7 @@
 use crate::assessed::{Decision, Eligibility, Risk, RiskClass};
 use crate::calendar::days_between;
 use crate::evidence::{Answer, Because, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::inputs::{answer_word, yes_no};
 use crate::known::Known;
 use crate::screening::Gate;
 use crate::service::{HomeConsequence, RiskConsequence};
@@ -36,7 +37,7 @@ const HOME: Rule = Rule {
         };
         Ok(Answer::new(
             Value::Text(word.to_owned()),
-            format!("{consequence}, agreed: {agreed}"),
+            format!("{consequence}, agreed: {}", yes_no(agreed)),
         ))
     },
 };
@@ -83,7 +84,11 @@ const HELP: Rule = Rule {
         let word = help(alone, telephone).map_or("help can be called", Weight::word);
         Ok(Answer::new(
             Value::Text(word.to_owned()),
-            format!("alone {alone:?}, telephone {telephone:?}"),
+            format!(
+                "alone: {}, telephone: {}",
+                answer_word(alone),
+                answer_word(telephone)
+            ),
         ))
     },
 };

@@ -41,6 +41,35 @@ pub(crate) fn short(value: f64) -> f64 {
     libm::round(value * 1000.0) / 1000.0 + 0.0
 }
 
+/// A number that need not be given, in the words of a working.
+pub(crate) fn or_not_known(value: Option<f64>, unit: &str) -> String {
+    match (value, unit) {
+        (Some(value), "") => short(value).to_string(),
+        (Some(value), unit) => format!("{} {unit}", short(value)),
+        (None, _) => "not known".to_owned(),
+    }
+}
+
+/// A yes or no that need not be given, in the words of a working.
+pub(crate) const fn answer_word(answer: Option<bool>) -> &'static str {
+    match answer {
+        Some(true) => "yes",
+        Some(false) => "no",
+        None => "not known",
+    }
+}
+
+/// A yes or no in the words of a working.
+pub(crate) const fn yes_no(answer: bool) -> &'static str {
+    answer_word(Some(answer))
+}
+
+/// Numbers in the words of a working.
+pub(crate) fn several(values: &[f64]) -> String {
+    let words: Vec<String> = values.iter().map(|one| short(*one).to_string()).collect();
+    words.join(", ")
+}
+
 /// A number given to a rule that must be whole.
 ///
 /// # Errors

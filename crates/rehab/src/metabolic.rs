@@ -236,7 +236,7 @@ const STEPPING: Rule = Rule {
     tag: Tag::Recalled,
     inputs: &[
         Input::number("steps_per_minute", "steps a minute", 1.0, 60.0),
-        Input::number("step_height_m", "m", 0.05, 0.45),
+        Input::number("step_height_m", "m", 0.04, 0.45),
     ],
     evaluate: |values| {
         let (rate, height) = (

@@ -104,6 +104,106 @@ mod tests {
         }
     }
 
+    /// Why a text is the program talking to itself: a debug form, an enum's name, a truth value.
+    fn not_plain(text: &str) -> Option<String> {
+        let marks = ["Some(", "None", "Ok(", "Err(", "{", "}", "[", "]"];
+        let found = marks.iter().find(|mark| text.contains(**mark));
+        if let Some(mark) = found {
+            return Some((*mark).to_owned());
+        }
+        let words = text.split(|c: char| !c.is_ascii_alphanumeric());
+        let camel = |word: &str| {
+            let letters = word.as_bytes();
+            letters.first().is_some_and(u8::is_ascii_uppercase)
+                && letters
+                    .windows(2)
+                    .any(|pair| pair[0].is_ascii_lowercase() && pair[1].is_ascii_uppercase())
+        };
+        words
+            .into_iter()
+            .find(|word| camel(word) || ["true", "false", "NaN", "inf"].contains(word))
+            .map(str::to_owned)
+    }
+
+    #[test]
+    fn what_is_not_plain_is_noticed() {
+        for text in [
+            "Some(39.9) against 40",
+            "None METs against 5",
+            "usual: true",
+            "NotToday",
+            "least of [3, 2]",
+        ] {
+            assert!(not_plain(text).is_some(), "{text}");
+        }
+        let plain = "128/74 mmHg, 4 METs, 14 mL/kg/min by VO2peak: not-today, class II";
+        assert_eq!(not_plain(plain), None);
+    }
+
+    /// Inputs of a rule at several places of their ranges, with all optional ones, with none, and without each.
+    fn samples(rule: &Rule) -> Vec<Values> {
+        let mut all = Vec::new();
+        let left_out: Vec<&str> = rule
+            .inputs
+            .iter()
+            .filter(|one| one.optional)
+            .map(|one| one.name)
+            .collect();
+        for share in [0.0, 0.3, 0.5, 0.8, 1.0] {
+            for flipped in [false, true] {
+                let mut leaving: Vec<Vec<&str>> = vec![Vec::new(), left_out.clone()];
+                leaving.extend(left_out.iter().map(|name| vec![*name]));
+                for without in leaving {
+                    let pairs: Vec<(String, String)> = rule
+                        .inputs
+                        .iter()
+                        .filter(|input| !without.contains(&input.name))
+                        .map(|input| {
+                            let number = matches!(
+                                input.kind,
+                                InputKind::Number { .. } | InputKind::Numbers { .. }
+                            );
+                            let share = if flipped && !number {
+                                1.0 - share
+                            } else {
+                                share
+                            };
+                            (input.name.to_owned(), sample(input.kind, share))
+                        })
+                        .collect();
+                    all.extend(Values::check(rule, &pairs));
+                }
+            }
+        }
+        all
+    }
+
+    #[test]
+    fn law_no_rule_speaks_in_debug_forms_and_every_answer_shows_its_working() {
+        let mut found = BTreeSet::new();
+        for rule in rules() {
+            for values in samples(rule) {
+                let said = match (rule.evaluate)(&values) {
+                    Ok(answer) => {
+                        if answer.working.trim().is_empty() {
+                            found.insert(format!("{}: no working", rule.id));
+                        }
+                        let mut said = vec![answer.value.to_string(), answer.working];
+                        said.extend(answer.cautions);
+                        said
+                    }
+                    Err(error) => vec![error.message],
+                };
+                for text in said {
+                    if let Some(mark) = not_plain(&text) {
+                        found.insert(format!("{}: '{mark}' in '{text}'", rule.id));
+                    }
+                }
+            }
+        }
+        assert!(found.is_empty(), "{found:#?}");
+    }
+
     #[test]
     fn law_every_rule_answers_or_says_why_at_the_ends_of_its_inputs() {
         let mut answered = 0;

@@ -148,12 +148,17 @@ struct Tested {
 }
 
 fn tested_peak(record: &Record<'_>) -> Option<Tested> {
-    let newest = record
-        .exercise_tests()
-        .into_iter()
-        .find_map(|(days, test)| number(test, "peak_hr_bpm").map(|peak| (days, test, peak)));
-    let (days, test, peak) = newest?;
-    let free = test["symptoms"].as_array().is_some_and(Vec::is_empty) && !found_ischaemia(test);
+    let mut tests = record.exercise_tests();
+    tests.retain(|(_, test)| number(test, "peak_hr_bpm").is_some());
+    let days = tests.first()?.0;
+    // Of several tests of one day the safer counts.
+    tests.retain(|(other, _)| *other == days);
+    let of = |(_, test): &(Option<i64>, &Value)| {
+        let free = test["symptoms"].as_array().is_some_and(Vec::is_empty) && !found_ischaemia(test);
+        let peak = number(test, "peak_hr_bpm").unwrap_or(f64::NAN);
+        if free { peak } else { peak - UNDER_ISCHAEMIA }
+    };
+    let most = tests.iter().map(of).fold(f64::INFINITY, f64::min);
     let since_event =
         days.is_some_and(|days| record.newest_event().is_none_or(|event| event >= days));
     let changed = super::list(record.case, "medicine").iter().any(|medicine| {
@@ -161,9 +166,11 @@ fn tested_peak(record: &Record<'_>) -> Option<Tested> {
         let ended = record.days_since(&medicine["until"]);
         began.is_none() || began < days || ended.is_some()
     });
-    let blocked_then = test["beta_blocked"].as_bool() == Some(true);
+    let blocked_then = tests
+        .iter()
+        .all(|(_, test)| test["beta_blocked"].as_bool() == Some(true));
     Some(Tested {
-        most: if free { peak } else { peak - UNDER_ISCHAEMIA },
+        most,
         stands: since_event && blocked_then && !changed,
     })
 }
@@ -178,7 +185,7 @@ fn found_ischaemia(test: &Value) -> bool {
 
 /// The least ischaemic rate of the tests that are not older than one, since the newest event, that looked for everything
 /// and found nothing. One of the same day is not older: it stays.
-fn ischaemic_rate(record: &Record<'_>) -> Option<f64> {
+pub(super) fn ischaemic_rate(record: &Record<'_>) -> Option<f64> {
     let all = record.exercise_tests();
     let settled = all
         .iter()

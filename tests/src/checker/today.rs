@@ -101,7 +101,14 @@ pub(super) fn check(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     }
     let device_open = record.defibrillator() == Some(None);
     let ceiling = &limits["limits"]["hr_ceiling"];
-    let held = blocked && ceiling.is_null() && limits["limits"]["hr"].is_null();
+    // Of the ceilings only one below a known ischaemic rate may stay beside it.
+    let ischaemic = super::pulse::ischaemic_rate(record).map(|rate| rate - 10.0);
+    let no_looser = match (ceiling.as_f64(), ischaemic) {
+        (None, None) => true,
+        (Some(rate), Some(most)) => rate <= most,
+        _ => false,
+    };
+    let held = blocked && no_looser && limits["limits"]["hr"].is_null();
     faults.expect(!device_open || held, "signing/device-rate", || {
         format!("a defibrillator without its rate: ceiling {ceiling}, blocked {blocked}")
     });

@@ -56,8 +56,13 @@ fn input_json(input: &Input) -> Value {
         InputKind::Number { unit, low, high } => {
             json!({ "kind": "number", "unit": unit, "low": low, "high": high })
         }
-        InputKind::Numbers { unit, low, high } => {
-            json!({ "kind": "numbers", "unit": unit, "low": low, "high": high })
+        InputKind::Numbers {
+            unit,
+            low,
+            high,
+            none,
+        } => {
+            json!({ "kind": "numbers", "unit": unit, "low": low, "high": high, "none": none })
         }
         InputKind::Choice(words) => json!({ "kind": "choice", "words": words }),
         InputKind::Flag => json!({ "kind": "flag" }),
@@ -92,8 +97,14 @@ pub(super) fn rule_text(rule: &Rule) -> String {
 fn input_text(input: &Input) -> String {
     let kind = match input.kind {
         InputKind::Number { unit, low, high } => format!("{unit}, {low} to {high}"),
-        InputKind::Numbers { unit, low, high } => {
-            format!("{unit}, {low} to {high}, several separated by commas")
+        InputKind::Numbers {
+            unit,
+            low,
+            high,
+            none,
+        } => {
+            let or_none = if *none { ", or none" } else { "" };
+            format!("{unit}, {low} to {high}, several separated by commas{or_none}")
         }
         InputKind::Choice(words) => words.join(" | "),
         InputKind::Flag => "yes | no".to_owned(),

@@ -5,6 +5,7 @@ use crate::assessed::RiskClass;
 use crate::assessment::{EventKind, Rhythm};
 use crate::diary::SymptomKind;
 use crate::evidence::{Answer, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::inputs::yes_no;
 use crate::known::Known;
 use crate::limits::{Balance, Posture};
 use crate::programme::RestrictionReason;
@@ -49,7 +50,7 @@ macro_rules! told_rule {
             inputs: &[Input::flag("present")],
             evaluate: |values| {
                 let present = values.flag("present")?;
-                Ok(Answer::new(Value::Flag(present), format!("present: {present}")))
+                Ok(Answer::new(Value::Flag(present), format!("present: {}", yes_no(present))))
             },
         };
     };

@@ -4,6 +4,7 @@ use super::Adapted;
 use crate::assessment::{HistoryItem, Joint, Pain};
 use crate::diary::SymptomKind;
 use crate::evidence::{Answer, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::inputs::{or_not_known, yes_no};
 use crate::known::Known;
 use crate::programme::RestrictionReason;
 
@@ -36,7 +37,11 @@ const PAIN: Rule = Rule {
         };
         Ok(Answer::new(
             Value::Text(word.to_owned()),
-            format!("{during:?} of 10, worse: {worse}"),
+            format!(
+                "{}, worse next morning: {}",
+                or_not_known(during, "of 10"),
+                yes_no(worse)
+            ),
         ))
     },
 };

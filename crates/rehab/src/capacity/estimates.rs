@@ -37,7 +37,7 @@ pub(super) enum Outcome {
 /// A number that does not count now.
 pub(super) struct NotUsed {
     pub(super) estimate: CapacityEstimate,
-    /// Taken under standard conditions, only not since the newest event.
+    /// Taken under standard conditions: only from before the newest event, or with a line that ends too early.
     pub(super) standard: bool,
     /// What is to be asked about it.
     pub(super) asked: Vec<Finding>,
@@ -50,7 +50,8 @@ pub(super) fn estimate(known: &Known, test: &Test, rate_slowed: Answered) -> Out
         Read::NoNumber(finding) => return Outcome::Nothing(finding),
     };
     let mut cautions = reading.cautions;
-    let (doubts, asked) = doubts(known, test);
+    let (mut doubts, asked) = doubts(known, test);
+    doubts.extend(reading.doubt);
     cautions.extend(doubts.iter().cloned());
     cautions.extend(keep_in_mind(known, test, rate_slowed));
     let estimate = CapacityEstimate {

@@ -13,7 +13,7 @@ const ORDER: Rule = Rule {
     id: RuleId("capacity/order"),
     name: "Which capacity is used",
     statement: "Exercise test, step test, shuttle walk, six-minute walk, activity questionnaire, in this order; only \
-                one taken since the newest event under standard conditions. A more trusted one that does not count any more \
+                one taken since the newest event under standard conditions; of two exercise tests of one day the lower. A more trusted one that does not count any more \
                 may hold the limits lower, never raise them. The others are shown on demand. None: 3.0 METs at most, \
                 warm-up rungs only, and which test to do (our default).",
     sources: &[SourceId("service-ours")],
@@ -73,7 +73,10 @@ pub(crate) fn capacity(known: &Known, rate_slowed: Answered) -> Measured {
                     usable.push(estimate);
                 }
                 estimates::Outcome::NotUsed(not_used) => {
-                    if newest {
+                    let same_day = holding.last().is_some_and(|last: &CapacityEstimate| {
+                        same_exercise_day(last, &not_used.estimate)
+                    });
+                    if newest || same_day {
                         holding.push(not_used.estimate.clone());
                     }
                     newest &= !not_used.standard;
@@ -84,6 +87,7 @@ pub(crate) fn capacity(known: &Known, rate_slowed: Answered) -> Measured {
             }
         }
     }
+    lowest_of_the_day_first(&mut usable);
     let mut usable = usable.into_iter();
     let used = usable.next();
     let others = usable.chain(others).collect();
@@ -102,6 +106,25 @@ pub(crate) fn capacity(known: &Known, rate_slowed: Answered) -> Measured {
         holding,
         questions,
     }
+}
+
+/// Whether two numbers are of exercise tests of one day: then it is not known which came later, and the lower counts.
+fn same_exercise_day(one: &CapacityEstimate, other: &CapacityEstimate) -> bool {
+    one.measured && other.measured && one.date == other.date
+}
+
+/// Of exercise tests of one day the lowest comes first; everything else keeps its order.
+fn lowest_of_the_day_first(usable: &mut [CapacityEstimate]) {
+    usable.sort_by(|one, other| {
+        let by_day = rank(&one.method)
+            .cmp(&rank(&other.method))
+            .then(other.date.cmp(&one.date));
+        if same_exercise_day(one, other) {
+            by_day.then(one.mets.to_mets().total_cmp(&other.mets.to_mets()))
+        } else {
+            by_day
+        }
+    });
 }
 
 fn rank(method: &str) -> usize {

@@ -39,6 +39,8 @@ pub(super) struct Reading {
     pub(super) measured: bool,
     pub(super) because: Because,
     pub(super) cautions: Vec<String>,
+    /// Why the number is no capacity and only holds the limits lower.
+    pub(super) doubt: Option<String>,
 }
 
 /// What a test gives.
@@ -95,6 +97,7 @@ fn measured(peak: f64) -> Reading {
             .with(Named::number("peak_mets", peak, "METs"))
             .changes_with("a new exercise test"),
         cautions: Vec::new(),
+        doubt: None,
     }
 }
 
@@ -127,6 +130,7 @@ fn six_minutes(test: &Test, distance_m: f64) -> Reading {
                  individual",
             ),
         cautions: vec![six_minute_walk::ROSS_NOT_FOR_ONE.to_owned()],
+        doubt: None,
     }
 }
 
@@ -141,6 +145,7 @@ fn shuttles(test: &Test, distance_m: f64) -> Reading {
             .with(Named::number("distance_m", distance_m, "m"))
             .unsure("made on people with lung disease; its error for one person is not recorded"),
         cautions: Vec::new(),
+        doubt: None,
     }
 }
 
@@ -163,6 +168,7 @@ fn activities(test: &Test, yes: &[u8]) -> Result<Reading, Box<Finding>> {
             .with(Named::number("score", score, "points"))
             .unsure("limits of agreement with a measured peak +13.8 and -11.8 mL/kg/min (3.9 and 3.4 METs)"),
         cautions: vec!["what they say they can do, not what was seen".to_owned()],
+        doubt: None,
     })
 }
 
@@ -201,14 +207,20 @@ fn read_step(
         .iter()
         .map(|stage| HeartRate::bpm(stage.hr_bpm))
         .collect();
-    let found = step_test::estimate(&step_test::StepReadings {
+    let readings = step_test::StepReadings {
         step_height_m,
         rates: &rates,
         costs: step_test::StageCosts::Equation,
         peak: peak.rate,
         peak_fits_medicine: fits,
-    })
-    .map_err(|why| refuse(why.word()))?;
+    };
+    let (found, doubt) = match step_test::estimate(&readings) {
+        Err(why @ step_test::NoStepEstimate::PeakNotAboveStages) => {
+            let held = step_test::held_at_peak(&readings).map_err(|why| refuse(why.word()))?;
+            (held, Some(format!("{}: not used", why.word())))
+        }
+        other => (other.map_err(|why| refuse(why.word()))?, None),
+    };
     let mets = found.peak.to_mets();
     let mut because = STEP_ESTIMATE
         .because(
@@ -237,5 +249,6 @@ fn read_step(
         measured: false,
         because,
         cautions: found.cautions.into_iter().map(str::to_owned).collect(),
+        doubt,
     })
 }

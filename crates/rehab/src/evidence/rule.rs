@@ -87,6 +87,8 @@ pub enum InputKind {
         low: f64,
         /// Greatest value taken.
         high: f64,
+        /// Whether there may be none, said with the word `none` or with nothing at all.
+        none: bool,
     },
     /// One of a list of words.
     Choice(&'static [&'static str]),
@@ -112,7 +114,31 @@ impl Input {
     pub const fn numbers(name: &'static str, unit: &'static str, low: f64, high: f64) -> Self {
         Self {
             name,
-            kind: InputKind::Numbers { unit, low, high },
+            kind: InputKind::Numbers {
+                unit,
+                low,
+                high,
+                none: false,
+            },
+            optional: false,
+        }
+    }
+
+    /// Numbers separated by commas, or the word that there are none.
+    pub const fn numbers_or_none(
+        name: &'static str,
+        unit: &'static str,
+        low: f64,
+        high: f64,
+    ) -> Self {
+        Self {
+            name,
+            kind: InputKind::Numbers {
+                unit,
+                low,
+                high,
+                none: true,
+            },
             optional: false,
         }
     }
@@ -252,12 +278,15 @@ impl Values {
             .and_then(|text| text.trim().parse().ok())
     }
 
-    /// Numbers separated by commas.
+    /// Numbers separated by commas; empty where `none` was given to an input that takes it.
     ///
     /// # Errors
     /// When the input was optional and not given.
     pub fn numbers(&self, name: &'static str) -> Result<Vec<f64>, RuleError> {
         let text = self.given.get(name).ok_or_else(|| missing(name))?;
+        if says_none(text) {
+            return Ok(Vec::new());
+        }
         Ok(text
             .split(',')
             .filter_map(|part| part.trim().parse().ok())
@@ -309,7 +338,10 @@ fn check_one(input: &Input, text: &str) -> Result<(), RuleError> {
     };
     match input.kind {
         InputKind::Number { unit, low, high } => check_number(input.name, text, unit, low, high),
-        InputKind::Numbers { unit, low, high } => text
+        InputKind::Numbers { none: true, .. } if says_none(text) => Ok(()),
+        InputKind::Numbers {
+            unit, low, high, ..
+        } => text
             .split(',')
             .try_for_each(|part| check_number(input.name, part, unit, low, high)),
         InputKind::Choice(words) if !words.contains(&text) => {
@@ -324,6 +356,11 @@ fn check_one(input: &Input, text: &str) -> Result<(), RuleError> {
         InputKind::Text if text.trim().is_empty() => refuse("is empty; write it".to_owned()),
         _ => Ok(()),
     }
+}
+
+/// Whether a list of numbers is said to be empty.
+fn says_none(text: &str) -> bool {
+    ["", "none"].contains(&text.trim())
 }
 
 fn check_number(name: &str, text: &str, unit: &str, low: f64, high: f64) -> Result<(), RuleError> {

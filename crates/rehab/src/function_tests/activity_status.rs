@@ -88,10 +88,10 @@ pub const HLATKY: Rule = Rule {
 const SCORE: Rule = Rule {
     id: RuleId("activity-status/score"),
     name: "Score of the activity questionnaire",
-    statement: "Sum of the weights of the items answered yes: 2.75, 1.75, 2.75, 5.50, 8.00, 2.70, 3.50, 8.00, 4.50, 5.25, 6.00, 7.50 (58.20 in all).",
+    statement: "Sum of the weights of the items answered yes: 2.75, 1.75, 2.75, 5.50, 8.00, 2.70, 3.50, 8.00, 4.50, 5.25, 6.00, 7.50 (58.20 in all). No yes at all: 0.",
     sources: &[SourceId("hlatky-1989")],
     tag: Tag::Read,
-    inputs: &[Input::numbers("yes", "item", 1.0, 12.0)],
+    inputs: &[Input::numbers_or_none("yes", "item", 1.0, 12.0)],
     evaluate: |values| {
         let mut items = Vec::new();
         for item in values.numbers("yes")? {
@@ -134,6 +134,7 @@ pub(super) const RULES: &[Rule] = &[SCORE, HLATKY, THRESHOLD];
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::evidence::Values;
 
     fn near(value: f64, expected: f64, half_digit: f64) {
         assert!(
@@ -147,6 +148,15 @@ mod tests {
     fn published_sum_of_the_weights() {
         let all: Vec<u8> = (1..=12).collect();
         near(score(&all).unwrap(), 58.20, 0.005);
+    }
+
+    #[test]
+    fn no_yes_at_all_is_a_score_of_nought() {
+        for none in ["", "none"] {
+            let values = Values::check(&SCORE, &[("yes".to_owned(), none.to_owned())]).unwrap();
+            let answer = (SCORE.evaluate)(&values).unwrap();
+            assert_eq!(answer.value, Value::Number(0.0, "points"));
+        }
     }
 
     // Computed by hand from the equation.

@@ -56,8 +56,10 @@ pub fn stop_rate(age_years: f64) -> HeartRate {
 
 /// The step to choose: 0.15 m over 40 years and inactive or overweight, 0.20 m under 40 and inactive, 0.25 m over 40 and
 /// active, 0.30 m under 40 and active. Source: register `step-choice` (secondary).
+///
+/// The source leaves 40 itself open; the lower step is taken there (recorded choice, ours).
 pub fn step_to_choose_m(age_years: f64, active: bool, overweight: bool) -> f64 {
-    match (age_years > 40.0, active && !overweight) {
+    match (age_years >= 40.0, active && !overweight) {
         (true, false) => 0.15,
         (false, false) => 0.20,
         (true, true) => 0.25,
@@ -110,6 +112,23 @@ closed_words!(
 /// # Errors
 /// [`NoStepEstimate`] with what to do.
 pub fn estimate(readings: &StepReadings<'_>) -> Result<StepEstimate, NoStepEstimate> {
+    let found = along_the_line(readings)?;
+    if readings.rates.iter().any(|rate| *rate >= readings.peak) {
+        return Err(NoStepEstimate::PeakNotAboveStages);
+    }
+    Ok(found)
+}
+
+/// The same line read at a maximal rate that isn't above the last stage: no capacity, for the person did more than it
+/// says; it only holds the limits lower, so that a lower prediction never gives more (ours).
+///
+/// # Errors
+/// [`NoStepEstimate`] with what to do.
+pub fn held_at_peak(readings: &StepReadings<'_>) -> Result<StepEstimate, NoStepEstimate> {
+    along_the_line(readings)
+}
+
+fn along_the_line(readings: &StepReadings<'_>) -> Result<StepEstimate, NoStepEstimate> {
     let count = readings.rates.len();
     if count < 2 {
         return Err(NoStepEstimate::TooFewStages);
@@ -127,9 +146,6 @@ pub fn estimate(readings: &StepReadings<'_>) -> Result<StepEstimate, NoStepEstim
         points.push((rate.to_bpm(), cost.to_ml_per_kg_min()));
     }
     let (slope, intercept) = line(&points).ok_or(NoStepEstimate::RatesDoNotRise)?;
-    if readings.rates.iter().any(|rate| *rate >= readings.peak) {
-        return Err(NoStepEstimate::PeakNotAboveStages);
-    }
     Ok(StepEstimate {
         slope,
         intercept,
@@ -311,6 +327,10 @@ mod tests {
         assert_eq!(step_to_choose_m(65.0, false, false), 0.15);
         assert_eq!(step_to_choose_m(65.0, true, true), 0.15);
         assert_eq!(step_to_choose_m(65.0, true, false), 0.25);
+        // At 40 itself, which the source leaves open, the lower of the two steps.
+        assert_eq!(step_to_choose_m(40.0, false, false), 0.15);
+        assert_eq!(step_to_choose_m(40.0, true, false), 0.25);
+        assert_eq!(step_to_choose_m(39.9, false, false), 0.20);
         assert_eq!(step_to_choose_m(35.0, false, false), 0.20);
         assert_eq!(step_to_choose_m(35.0, true, false), 0.30);
     }

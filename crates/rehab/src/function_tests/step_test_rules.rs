@@ -2,7 +2,7 @@
 
 use super::step_test::{self, StageCosts, StepReadings};
 use crate::evidence::{Answer, Input, Rule, RuleError, RuleId, SourceId, Tag, Value, Values};
-use crate::inputs::{AGE, PEAK_HR, refuse, short, whole};
+use crate::inputs::{AGE, PEAK_HR, refuse, short, whole, yes_no};
 use crate::quantity::HeartRate;
 
 const HEIGHT: Input = Input::number("step_height_m", "m", 0.05, 0.45);
@@ -124,7 +124,7 @@ const STOP: Rule = Rule {
 const CHOICE: Rule = Rule {
     id: RuleId("step-test/choice-of-step"),
     name: "Which step to choose",
-    statement: "0.15 m over 40 years and inactive or overweight; 0.20 m under 40 and inactive; 0.25 m over 40 and active; 0.30 m under 40 and active.",
+    statement: "0.15 m over 40 years and inactive or overweight; 0.20 m under 40 and inactive; 0.25 m over 40 and active; 0.30 m under 40 and active. At 40 itself the lower step (ours).",
     sources: &[SourceId("step-choice")],
     tag: Tag::Read,
     inputs: &[AGE, Input::flag("active"), Input::flag("overweight")],
@@ -134,7 +134,12 @@ const CHOICE: Rule = Rule {
             step_test::step_to_choose_m(age, values.flag("active")?, values.flag("overweight")?);
         Ok(Answer::new(
             Value::Number(height, "m"),
-            "looked up by age and activity",
+            format!(
+                "{} years, active: {}, overweight: {}",
+                short(age),
+                yes_no(values.flag("active")?),
+                yes_no(values.flag("overweight")?)
+            ),
         ))
     },
 };

@@ -139,15 +139,29 @@ fn in_beats(band: &BodyBand, values: &Values) -> Vec<String> {
     parts
 }
 
+/// The rates that a band needs to be written in beats.
+fn rates_of(band: &BodyBand) -> Vec<&'static str> {
+    let resting = band.reserve_pct.is_some() || band.above_rest_bpm.is_some();
+    let peak = band.reserve_pct.is_some() || band.of_peak_pct.is_some();
+    let mut names = Vec::new();
+    names.extend(resting.then_some(RESTING_HR.name));
+    names.extend(peak.then_some(PEAK_HR.name));
+    names
+}
+
 fn evaluate(values: &Values, at: usize) -> Result<Answer, RuleError> {
     let band = &BANDS[at];
-    let beats = in_beats(band, values);
-    let working = if beats.is_empty() {
-        "give resting_hr_bpm and peak_hr_bpm for beats".to_owned()
-    } else {
-        beats.join("; ")
-    };
-    Ok(Answer::new(Value::Text(printed(band)), working))
+    let mut parts = in_beats(band, values);
+    let missing: Vec<&str> = rates_of(band)
+        .into_iter()
+        .filter(|name| values.optional_number(name).is_none())
+        .collect();
+    if rates_of(band).is_empty() {
+        parts.push("the body gives no rate here: effort leads".to_owned());
+    } else if !missing.is_empty() {
+        parts.push(format!("for beats give {}", missing.join(" and ")));
+    }
+    Ok(Answer::new(Value::Text(printed(band)), parts.join("; ")))
 }
 
 macro_rules! bands {
@@ -251,6 +265,30 @@ mod tests {
                 && band.above_rest_bpm.is_none()
         );
         assert!(band.effort.is_some());
+    }
+
+    #[test]
+    fn a_band_asks_only_for_the_rates_it_is_written_in() {
+        let working = |id: &str, given: &[(&str, &str)]| {
+            let rule = body_band(id).unwrap().rule;
+            let pairs: Vec<(String, String)> = given
+                .iter()
+                .map(|(name, value)| ((*name).to_owned(), (*value).to_owned()))
+                .collect();
+            let values = Values::check(rule, &pairs).unwrap();
+            (rule.evaluate)(&values).unwrap().working
+        };
+        let both = [("resting_hr_bpm", "62"), ("peak_hr_bpm", "150")];
+        for effort_only in ["atrial-fibrillation", "uk-warm-up-and-cool-down"] {
+            for given in [&both[..], &[]] {
+                let said = working(effort_only, given);
+                assert!(!said.contains("give "), "{said}");
+            }
+        }
+        assert!(!working("uk-acpicr-bacpr", &both).contains("give"));
+        assert!(working("uk-acpicr-bacpr", &both[..1]).contains("give peak_hr_bpm"));
+        assert!(!working("acsm-aacvpr-untested", &both[..1]).contains("give"));
+        assert!(working("ccs-heart-failure", &[]).ends_with("give peak_hr_bpm"));
     }
 
     #[test]

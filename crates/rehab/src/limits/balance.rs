@@ -66,10 +66,18 @@ const BALANCE: Rule = Rule {
         let level = level(&caps, aid.is_some(), falls.is_some(), tested);
         Ok(Answer::new(
             Value::Whole(i64::from(level), ""),
-            format!("least of {caps:?}"),
+            working(&caps),
         ))
     },
 };
+
+fn working(caps: &[u8]) -> String {
+    if caps.is_empty() {
+        return "nothing of aid, falls and tests is known".to_owned();
+    }
+    let words: Vec<String> = caps.iter().map(u8::to_string).collect();
+    format!("least of {}", words.join(", "))
+}
 
 /// The rules of this part.
 pub(super) const RULES: &[Rule] = &[BALANCE];

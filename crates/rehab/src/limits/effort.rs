@@ -5,6 +5,7 @@ use crate::assessment::{EffortScale, HistoryItem};
 use crate::calendar::days_between;
 use crate::eligibility::watched_days;
 use crate::evidence::{Answer, Because, Input, Named, Rule, RuleId, SourceId, Tag, Value};
+use crate::inputs::yes_no;
 use crate::intensity::{EffortTable, effort_rows};
 use crate::known::Known;
 use crate::service::EffortBand;
@@ -41,7 +42,7 @@ const EFFORT: Rule = Rule {
         };
         Ok(Answer::new(
             Value::Text(format!("{low} to {high} of 10")),
-            format!("gentle: {gentle}"),
+            format!("gentle: {}", yes_no(gentle)),
         ))
     },
 };

@@ -2,6 +2,7 @@
 
 use crate::assessment::{Answered, ExerciseTest, ExerciseTestSymptom, PressureResponse, Test};
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::inputs::yes_no;
 use crate::known::Known;
 use crate::medicine::rate_slowing_changed;
 use crate::quantity::HeartRate;
@@ -38,7 +39,8 @@ pub(super) const PEAK: Rule = Rule {
     statement: "The newest dated exercise test with a peak rate counts when no event and no slower heart came after it. \
                 A test with symptoms, or whose symptoms are not recorded, did not end free of symptoms: the margin \
                 below ischaemia is taken from its peak. An older peak, or one from before a rate-slowing medicine, \
-                only lowers the predicted one; it is still never passed, and gives way to a lower guiding ceiling.",
+                only lowers the predicted one; it is still never passed, and gives way to a lower guiding ceiling. Of several \
+                tests of one day the lowest peak and the lowest ceiling count.",
     sources: &[SourceId("service-ours")],
     tag: Tag::Ours,
     inputs: &[
@@ -52,7 +54,7 @@ pub(super) const PEAK: Rule = Rule {
         let rate = under_symptoms(peak, free, values.number("margin_bpm")?);
         Ok(Answer::new(
             Value::Number(rate.to_bpm(), "bpm"),
-            format!("free of symptoms: {free}"),
+            format!("free of symptoms: {}", yes_no(free)),
         ))
     },
 };
@@ -212,7 +214,31 @@ fn slower_now(known: &Known, rate_slowed: Answered, test: &Test) -> bool {
     }
 }
 
-/// The measured peak of the newest exercise test that has one.
+/// An exercise test with a peak.
+struct Peaked<'a> {
+    test: &'a Test,
+    bpm: f64,
+    /// Whether it ended free of symptoms.
+    free: bool,
+}
+
+/// The exercise tests with a peak of the newest day that has one: of several of one day the safer counts.
+fn peaks_of_the_newest_day<'a>(known: &Known<'a>) -> Vec<Peaked<'a>> {
+    let mut tests: Vec<Peaked> = known
+        .exercise_tests()
+        .into_iter()
+        .filter_map(|(test, exercise)| {
+            let bpm = exercise.peak_hr_bpm?;
+            let free = exercise.symptoms.as_ref().is_some_and(Vec::is_empty) && !found(exercise);
+            Some(Peaked { test, bpm, free })
+        })
+        .collect();
+    let day = tests.first().and_then(|one| one.test.date);
+    tests.retain(|one| one.test.date == day);
+    tests
+}
+
+/// The measured peak of the newest day with an exercise test that has one.
 pub(super) fn measured_peak(known: &Known, rate_slowed: Answered) -> MeasuredPeak {
     let mut peak = MeasuredPeak {
         counts: None,
@@ -222,47 +248,51 @@ pub(super) fn measured_peak(known: &Known, rate_slowed: Answered) -> MeasuredPea
         date: None,
         findings: Vec::new(),
     };
-    let newest = known
-        .exercise_tests()
-        .into_iter()
-        .find_map(|(test, exercise)| Some((test, exercise, exercise.peak_hr_bpm?)));
-    let Some((test, exercise, bpm)) = newest else {
+    let tests = peaks_of_the_newest_day(known);
+    let Some(bpm) = tests.iter().map(|one| one.bpm).min_by(f64::total_cmp) else {
         return peak;
     };
     let rate = HeartRate::bpm(bpm);
-    peak.date = test.date;
+    let margin = known.service.ischaemia_margin_bpm;
+    peak.date = tests.first().and_then(|one| one.test.date);
     let mut doubts = Vec::new();
-    if test.date.is_none() {
+    if peak.date.is_none() {
         doubts.push("its day is not recorded".to_owned());
-    } else if !known.since_newest_event(test) {
+    } else if tests.iter().any(|one| !known.since_newest_event(one.test)) {
         doubts.push("it is from before the newest event".to_owned());
     }
     // A heart that is slower now than in the test reaches less; one that is faster now is only held more strictly.
-    if slower_now(known, rate_slowed, test) {
+    if tests
+        .iter()
+        .any(|one| slower_now(known, rate_slowed, one.test))
+    {
         doubts.push(
             "a rate-slowing medicine works now, or may, that did not, as far as is known, work then"
                 .to_owned(),
         );
     }
-    let free = exercise.symptoms.as_ref().is_some_and(Vec::is_empty) && !found(exercise);
-    peak.ceiling = Some(under_symptoms(
-        rate,
-        free,
-        known.service.ischaemia_margin_bpm,
-    ));
-    if !free {
-        let margin = known.service.ischaemia_margin_bpm;
-        peak.working = Some(format!(
-            "{bpm} - {margin} = {}: the test did not, as far as known, end free of symptoms",
-            bpm - margin
-        ));
+    let ceilings = tests
+        .iter()
+        .map(|one| under_symptoms(HeartRate::bpm(one.bpm), one.free, margin));
+    peak.ceiling = ceilings.min_by(|one, other| one.to_bpm().total_cmp(&other.to_bpm()));
+    let with_symptoms = tests
+        .iter()
+        .filter(|one| !one.free)
+        .map(|one| one.bpm)
+        .min_by(f64::total_cmp);
+    if let Some(bpm) = with_symptoms {
+        peak.working = (peak.ceiling == Some(HeartRate::bpm(bpm - margin))).then(|| {
+            format!(
+                "{bpm} - {margin} = {}: the test did not, as far as known, end free of symptoms",
+                bpm - margin
+            )
+        });
         peak.findings.push(
             PEAK.finding(
                 Weight::Caution,
                 format!(
-                    "The exercise test did not, as far as known, end free of symptoms: the ceiling stays {} below its \
-                     peak of {bpm}",
-                    known.service.ischaemia_margin_bpm
+                    "The exercise test did not, as far as known, end free of symptoms: the ceiling stays {margin} below \
+                     its peak of {bpm}"
                 ),
             )
             .with(Named::number("peak_hr_bpm", bpm, "bpm")),

@@ -2,6 +2,7 @@
 
 use crate::assessment::{Examination, ExaminationSymptom, HistoryItem};
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::inputs::yes_no;
 use crate::known::Known;
 
 // Source: freeman-2011 (recalled): 20 mmHg systolic or 10 mmHg diastolic within 3 minutes of standing.
@@ -40,7 +41,10 @@ const SLOW: Rule = Rule {
                 .optional_number("systolic_mmhg")
                 .is_some_and(|pressure| pressure < LOW_SYSTOLIC_MMHG)
             || values.optional_text("vasodilator") == Some("yes");
-        Ok(Answer::new(Value::Flag(slow), format!("slow: {slow}")))
+        Ok(Answer::new(
+            Value::Flag(slow),
+            format!("slow: {}", yes_no(slow)),
+        ))
     },
 };
 

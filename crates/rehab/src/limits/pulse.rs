@@ -228,7 +228,8 @@ fn no_band(why: &str) -> Finding {
 
 /// Sets the ceiling and cuts the band to it.
 fn under_the_ceiling(known: &Known, facts: &CeilingFacts, pulse: &mut Pulse) {
-    if device_rate_missing(known) {
+    let device_rate_missing = device_rate_missing(known);
+    if device_rate_missing {
         pulse.band = None;
         pulse
             .because
@@ -237,12 +238,15 @@ fn under_the_ceiling(known: &Known, facts: &CeilingFacts, pulse: &mut Pulse) {
             DEVICE_RATE
                 .finding(
                     Weight::BlocksSigning,
-                    "At which rate does the defibrillator begin to treat? Without it there is no pulse ceiling and \
-                     nothing is signed",
+                    "At which rate does the defibrillator begin to treat? Without it there is no pulse ceiling of the \
+                     device and nothing is signed",
                 )
                 .asking("the device clinic", "the pulse ceiling and signing"),
         );
-        return;
+        // What is known to bring ischaemia on stays a ceiling, whatever the device does above it.
+        if facts.ischaemia.is_none() {
+            return;
+        }
     }
     let mut reasons = Vec::new();
     let mut found = None;

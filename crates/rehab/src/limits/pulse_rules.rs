@@ -1,7 +1,7 @@
 //! The rules of the pulse band and of the ceilings that no other part gives.
 
 use crate::evidence::{Answer, Input, Rule, RuleError, RuleId, SourceId, Tag, Value, Values};
-use crate::inputs::{PEAK_HR, RESTING_HR, refuse, short};
+use crate::inputs::{PEAK_HR, RESTING_HR, refuse, short, yes_no};
 use crate::intensity::karvonen;
 use crate::quantity::HeartRate;
 
@@ -62,8 +62,8 @@ pub(super) const UPPER_TRACKING: Rule = Rule {
 pub(super) const DEVICE_RATE: Rule = Rule {
     id: RuleId("ceiling/device-rate-known"),
     name: "The rate at which a defibrillator treats is known",
-    statement: "Without the lowest rate at which the defibrillator treats there is no pulse band and no pulse ceiling, \
-                and nothing is signed.",
+    statement: "Without the lowest rate at which the defibrillator treats there is no pulse band and nothing is signed; \
+                of the ceilings only the one below a known ischaemic rate stays, with what lies lower.",
     sources: &[SourceId("pernick-icd"), SourceId("service-ours")],
     tag: Tag::Ours,
     inputs: &[Input::flag("known")],
@@ -71,7 +71,7 @@ pub(super) const DEVICE_RATE: Rule = Rule {
         let known = values.flag("known")?;
         Ok(Answer::new(
             Value::Text(if known { "nothing" } else { "blocks-signing" }.to_owned()),
-            format!("known: {known}"),
+            format!("known: {}", yes_no(known)),
         ))
     },
 };

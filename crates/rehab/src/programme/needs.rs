@@ -118,7 +118,10 @@ const NEEDS: Rule = Rule {
             liked: values.flag("liked")?,
             disliked: values.flag("disliked")?,
         };
-        let words = merit.words().join(", ");
+        let words = match merit.words() {
+            none if none.is_empty() => "nothing special speaks for it or against it".to_owned(),
+            words => words.join(", "),
+        };
         Ok(Answer::new(
             Value::Whole(i64::from(merit.benefit()), ""),
             words,

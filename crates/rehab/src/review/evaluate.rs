@@ -7,6 +7,7 @@ use crate::assessed::CeilingKind;
 use crate::assessment::EffortScale;
 use crate::diary::SymptomKind;
 use crate::evidence::{Answer, Input, RuleError, Value, Values};
+use crate::inputs::several;
 
 const SYMPTOM_WORDS: &[&str] = &[
     "chest-discomfort",
@@ -191,7 +192,7 @@ pub(super) fn effort(values: &Values) -> Result {
     let high = values.number("band_high")?;
     answer(
         decide::effort(&efforts, high, scale),
-        format!("{efforts:?} against {high} on {scale}"),
+        format!("{} against {high} on {scale}", several(&efforts)),
     )
 }
 
@@ -224,7 +225,7 @@ fn ceiling(kind: CeilingKind, values: &Values) -> Result {
     );
     answer(
         decide::pulse(&pulses, rate, kind),
-        format!("{pulses:?} against a {kind} ceiling of {rate}"),
+        format!("{} against a {kind} ceiling of {rate}", several(&pulses)),
     )
 }
 

@@ -4,6 +4,7 @@ use super::Asked;
 use crate::assessed::{Met, RiskClass};
 use crate::assessment::{Answered, HistoryItem, ProcedureKind};
 use crate::evidence::{Answer, Input, Rule, RuleError, RuleId, SourceId, Tag, Value, Values};
+use crate::inputs::or_not_known;
 use crate::known::Known;
 
 /// One criterion: its rule, the class it speaks for, and how the record answers it.
@@ -117,7 +118,8 @@ pub(super) const TABLE: &[CriterionRule] = &[
             inputs: EJECTION_FRACTION,
             evaluate: |values| {
                 let fraction = values.optional_number("ejection_fraction_pct");
-                answer_of(fraction_low(fraction), format!("{fraction:?} against 40"))
+                let read = or_not_known(fraction, "per cent");
+                answer_of(fraction_low(fraction), format!("{read} against 40"))
             },
         },
         class: RiskClass::High,
@@ -138,9 +140,10 @@ pub(super) const TABLE: &[CriterionRule] = &[
             inputs: EJECTION_FRACTION,
             evaluate: |values| {
                 let fraction = values.optional_number("ejection_fraction_pct");
+                let read = or_not_known(fraction, "per cent");
                 answer_of(
                     fraction_middling(fraction),
-                    format!("{fraction:?} against 40 to 50"),
+                    format!("{read} against 40 to 50"),
                 )
             },
         },

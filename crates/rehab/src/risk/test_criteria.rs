@@ -1,6 +1,6 @@
 //! The criteria that only a symptom-limited exercise test answers.
 //!
-//! The newest test that answers decides. What speaks against the person counts from any test; only a test since the
+//! The newest test that answers decides, of two of one day the one that speaks against the person. What speaks against the person counts from any test; only a test since the
 //! newest event can say that nothing was found.
 
 use super::Asked;
@@ -8,6 +8,7 @@ use super::criteria::{CriterionRule, TABLE_SOURCES, answer_of};
 use crate::assessed::{Met, RiskClass};
 use crate::assessment::{ExerciseTest, PressureResponse};
 use crate::evidence::{Finding, Input, Rule, RuleId, SourceId, Tag, Weight};
+use crate::inputs::{answer_word, or_not_known};
 use crate::known::Known;
 
 // Source: aacvpr-guidelines (recalled): symptoms under 5 METs, ST depression of 2 mm.
@@ -33,8 +34,12 @@ fn from_tests(known: &Known, answers: fn(&ExerciseTest) -> Option<bool>) -> Met 
     if undated_found {
         return Met::Met;
     }
-    for (test, exercise) in tests {
-        match answers(exercise) {
+    for (test, exercise) in &tests {
+        // Which of two tests of one day came later is not known: what speaks against the person counts.
+        let found_that_day = tests
+            .iter()
+            .any(|(other, found)| other.date == test.date && answers(found) == Some(true));
+        match answers(exercise).map(|found| found || found_that_day) {
             Some(true) => return Met::Met,
             Some(false) if known.since_newest_event(test) => return Met::NotMet,
             Some(false) => return Met::NotKnown,
@@ -101,10 +106,12 @@ fn capacity_under_five(test: &ExerciseTest) -> Option<bool> {
 
 /// The newest measured capacity that counts as it is now.
 fn capacity_seven(known: &Known) -> Met {
-    for (test, exercise) in known.exercise_tests() {
-        let Some(mets) = exercise.peak_mets else {
-            continue;
-        };
+    let tests = known.exercise_tests();
+    for (test, _) in tests.iter().filter(|(_, one)| one.peak_mets.is_some()) {
+        let of_that_day = tests.iter().filter(|(other, _)| other.date == test.date);
+        let mets = of_that_day
+            .filter_map(|(_, one)| one.peak_mets)
+            .fold(f64::INFINITY, f64::min);
         return match (
             mets >= CAPACITY_LOW_RISK_METS,
             known.since_newest_event(test),
@@ -168,7 +175,7 @@ fn evaluate_found(
     values: &crate::evidence::Values,
 ) -> Result<crate::evidence::Answer, crate::evidence::RuleError> {
     let found = values.optional_text("found").map(|word| word == "yes");
-    answer_of(met(found), format!("found: {found:?}"))
+    answer_of(met(found), format!("found: {}", answer_word(found)))
 }
 
 macro_rules! judged {
@@ -223,7 +230,11 @@ pub(super) const TABLE: &[CriterionRule] = &[
                 };
                 answer_of(
                     state,
-                    format!("{mets:?} METs against 5, recovery {recovery:?}"),
+                    format!(
+                        "{} against 5, in recovery: {}",
+                        or_not_known(mets, "METs"),
+                        answer_word(recovery)
+                    ),
                 )
             },
         ),
@@ -242,7 +253,7 @@ pub(super) const TABLE: &[CriterionRule] = &[
                 let mm = values.optional_number("st_depression_mm");
                 answer_of(
                     met(mm.map(|mm| mm >= HIGH_LEVEL_ST_MM)),
-                    format!("{mm:?} mm against 2"),
+                    format!("{} against 2", or_not_known(mm, "mm")),
                 )
             },
         ),
@@ -287,7 +298,10 @@ pub(super) const TABLE: &[CriterionRule] = &[
             MM,
             |values| {
                 let mm = values.optional_number("st_depression_mm");
-                answer_of(met(mm.map(|mm| mm > 0.0)), format!("{mm:?} mm against 0"))
+                answer_of(
+                    met(mm.map(|mm| mm > 0.0)),
+                    format!("{} against 0", or_not_known(mm, "mm")),
+                )
             },
         ),
         class: RiskClass::Moderate,
@@ -305,7 +319,7 @@ pub(super) const TABLE: &[CriterionRule] = &[
                 let mets = values.optional_number("peak_mets");
                 answer_of(
                     met(mets.map(|mets| mets < CAPACITY_MODERATE_METS)),
-                    format!("{mets:?} METs against 5"),
+                    format!("{} against 5", or_not_known(mets, "METs")),
                 )
             },
         )),
@@ -324,7 +338,7 @@ pub(super) const TABLE: &[CriterionRule] = &[
                 let mets = values.optional_number("peak_mets");
                 answer_of(
                     met(mets.map(|mets| mets >= CAPACITY_LOW_RISK_METS)),
-                    format!("{mets:?} METs against 7"),
+                    format!("{} against 7", or_not_known(mets, "METs")),
                 )
             },
         )),

@@ -94,8 +94,17 @@ pub(super) const TABLE: &[Contraindication] = &[
         "contraindication/severe-aortic-stenosis",
         HistoryItem::SevereAorticStenosis,
         "Symptomatic severe aortic stenosis",
-        "Symptomatic severe aortic stenosis is an absolute contraindication (older texts: valve area under 1.0 cm2).",
+        "Symptomatic severe aortic stenosis is an absolute contraindication (older texts, recalled: valve \
+         area under 1.0 cm2).",
         SPECIALIST,
+    )
+    .from(
+        &[
+            SourceId("heart-fail-rev-2023"),
+            SourceId("acsm-getp"),
+            SourceId("aacvpr-guidelines"),
+        ],
+        Tag::Recalled,
     )
     .not_at_home(),
     item(

@@ -170,6 +170,7 @@ fn finding(reading: &Reading, cut: &CutOff, weight: Weight) -> Finding {
 /// Fever in the two days before holds too: 48 hours without it are asked for.
 fn recent_fever(known: &Known, examination: &Examination, gate: &mut Gate) {
     // Source: uk-phase-iv (training cards, secondary): restart after 48 hours without fever.
+    // A fever on the evening two days ago is not yet 48 hours past, and only days are recorded.
     const HOURS_WITHOUT_DAYS: i32 = 2;
     let cut = cut_off(known.service.screening_set, Vital::Temperature);
     let fever = known.examinations().into_iter().find(|one| {
@@ -179,11 +180,12 @@ fn recent_fever(known: &Known, examination: &Examination, gate: &mut Gate) {
             .as_ref()
             .is_some_and(|all| all.contains(&ExaminationSymptom::Fever));
         let measured = one.temperature_c.is_some_and(|degrees| cut.stops(degrees));
-        (1..HOURS_WITHOUT_DAYS).contains(&days) && (reported || measured)
+        (1..=HOURS_WITHOUT_DAYS).contains(&days) && (reported || measured)
     });
     if let Some(earlier) = fever {
         let text = format!(
-            "Fever on {}, not yet 48 hours ago. Not today: examine again after two days without fever",
+            "Fever on {}, so 48 hours without fever have not surely passed. Not today: examine again after two whole \
+             days without fever",
             earlier.date
         );
         gate.say(

@@ -2,7 +2,9 @@
 
 use super::gate::Gate;
 use crate::assessment::{Examination, HistoryItem};
+use crate::calendar::days_between;
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::inputs::yes_no;
 use crate::known::Known;
 
 // Source: ada-2016, table 1, in mg/dL (page recalled); 1 mmol/L is 18.016 mg/dL, so 90, 150, 250 and 350 mg/dL
@@ -58,7 +60,7 @@ const ASSISTED: Rule = Rule {
         let yes = values.flag("in_last_24_hours")?;
         Ok(Answer::new(
             Value::Text(if yes { "not-today" } else { "nothing" }.to_owned()),
-            format!("in the last 24 hours: {yes}"),
+            format!("in the last 24 hours: {}", yes_no(yes)),
         ))
     },
 };
@@ -75,7 +77,7 @@ const MISSING: Rule = Rule {
         let yes = values.flag("measured")?;
         Ok(Answer::new(
             Value::Text(if yes { "nothing" } else { "blocks-signing" }.to_owned()),
-            format!("measured: {yes}"),
+            format!("measured: {}", yes_no(yes)),
         ))
     },
 };
@@ -139,6 +141,7 @@ pub(super) fn apply(known: &Known, can_fall: bool, gate: &mut Gate) {
     let Some(examination) = known.examination() else {
         return;
     };
+    low_before(known, examination, gate);
     match examination.glucose_mmol_l {
         Some(glucose) => {
             if let Some((weight, text)) = judge(glucose, examination.ketones_mmol_l) {
@@ -154,6 +157,32 @@ pub(super) fn apply(known: &Known, can_fall: bool, gate: &mut Gate) {
                 .asking("measure it at the visit", "signing"),
         ),
         None => {}
+    }
+}
+
+/// A very low reading earlier in the last 24 hours holds, whatever the newest says; only days are recorded, so today and
+/// yesterday count.
+fn low_before(known: &Known, newest: &Examination, gate: &mut Gate) {
+    let earlier = known
+        .examinations()
+        .into_iter()
+        .skip(1)
+        .filter(|one| (0..=1).contains(&days_between(one.date, known.on)))
+        .filter_map(|one| Some((one.date, one.glucose_mmol_l?)))
+        .find(|(_, glucose)| *glucose < SEVERE_LOW_MMOL_L);
+    let told_by_newest = newest
+        .glucose_mmol_l
+        .is_some_and(|glucose| glucose < SEVERE_LOW_MMOL_L);
+    if let Some((date, glucose)) = earlier.filter(|_| !told_by_newest) {
+        let text = format!(
+            "Glucose was {glucose} mmol/L on {date}, very low and within the last day. Not today: tell the diabetes team"
+        );
+        gate.say(
+            ASSISTED
+                .finding(Weight::NotToday, text)
+                .with(Named::number("glucose_mmol_l", glucose, "mmol/L"))
+                .with(Named::date("measured", date)),
+        );
     }
 }
 

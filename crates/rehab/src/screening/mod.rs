@@ -16,7 +16,7 @@ mod watched_pressure;
 
 pub use contraindications::Consequence;
 pub use cutoffs::{CUT_OFFS, CutOff, Side, Strength, Vital, cut_off, day_cut_offs};
-pub use field_test::{BeforeWalk, against_field_walk, against_six_minute_walk};
+pub use field_test::{BeforeWalk, FieldWalk, field_walk, older_six_minute_walk};
 pub(crate) use gate::Gate;
 pub use glucose::{CARBOHYDRATE_MMOL_L, KETONES_FIRST_MMOL_L, TREAT_FIRST_MMOL_L};
 

@@ -6,6 +6,7 @@ use crate::calendar::{days_after, days_between};
 use crate::evidence::{
     Answer, Input, Named, Rule, RuleError, RuleId, SourceId, Tag, Value, Weight,
 };
+use crate::inputs::yes_no;
 use crate::known::Known;
 use crate::service::ScreeningSet;
 
@@ -221,7 +222,7 @@ const EVENT_DATE: Rule = Rule {
         let dated = values.flag("dated")?;
         Ok(Answer::new(
             Value::Text(if dated { "nothing" } else { "blocks-signing" }.to_owned()),
-            format!("dated: {dated}"),
+            format!("dated: {}", yes_no(dated)),
         ))
     },
 };

@@ -6,6 +6,7 @@ use crate::diary::SymptomKind;
 use crate::evidence::{
     Answer, Input, Named, Rule, RuleError, RuleId, SourceId, Tag, Value, Weight,
 };
+use crate::inputs::yes_no;
 use crate::known::Known;
 
 const OURS: SourceId = SourceId("day-gate-ours");
@@ -33,7 +34,7 @@ const SYMPTOM: Rule = Rule {
         let weight = weight_of(symptom, usual);
         Ok(Answer::new(
             Value::Text(weight.word().to_owned()),
-            format!("{word}, usual: {usual}"),
+            format!("{word}, usual: {}", yes_no(usual)),
         )
         .keep_in_mind(advice(symptom)))
     },
@@ -51,7 +52,7 @@ const NOT_ASKED: Rule = Rule {
         let asked = values.flag("asked")?;
         Ok(Answer::new(
             Value::Text(if asked { "nothing" } else { "blocks-signing" }.to_owned()),
-            format!("asked: {asked}"),
+            format!("asked: {}", yes_no(asked)),
         ))
     },
 };

@@ -141,6 +141,10 @@ fn answer(ask: &Ask, given: &Given, table: &Table, at: &str) -> Result<Answer, S
                 .filter(|one| !one.is_empty())
                 .map(|one| Ok(one.into())),
         )?,
+        // "None" is asked, and no number at all: an empty list. Nothing written is not asked.
+        Kind::Numbers if text.trim().eq_ignore_ascii_case("none") => {
+            Some(Content::List(Vec::new()).into())
+        }
         Kind::Numbers => list(
             text.split(',')
                 .map(str::trim)

@@ -218,7 +218,7 @@ fn activity() -> Part {
                 "activity",
                 "yes",
                 "Questions answered with yes",
-                "By number, divided by commas: 1, 2, 5",
+                "By number, divided by commas: 1, 2, 5; write none where no answer was yes",
             ),
             day("activity"),
         ],

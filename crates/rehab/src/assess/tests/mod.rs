@@ -1,9 +1,11 @@
 //! The chain from record to limits: worked cases, clear answers and both sides of what decides.
 
 mod adapted;
+mod before;
 mod day;
 mod load;
 mod pulse;
+mod tested;
 
 use super::assess;
 use crate::assessed::{Assessed, CeilingKind, Decision};
