@@ -11,6 +11,20 @@ closed_words!(
         HeartFailureReview2023 = "heart-failure-review-2023",
         AustralianHeartFailure = "australian-heart-failure",
         AcsmAacvpr = "acsm-aacvpr",
+        UkTeachingDeck = "uk-teaching-deck",
+        AacvprSheets2004 = "aacvpr-2004-sheets",
+    }
+);
+
+closed_words!(
+    /// Which gain of weight holds the day: that of the chosen set, or one of the printed variants.
+    WeightGainRule as "rule for a gain of weight" {
+        OfTheSet = "of-the-set",
+        HeartFailureReview2023 = "heart-failure-review-2023",
+        AustralianHeartFailure = "australian-heart-failure",
+        EscPatients = "esc-patients",
+        UsPatientText = "us-patient-text",
+        UsSkipExercise = "us-skip-exercise",
     }
 );
 
@@ -176,6 +190,8 @@ pub struct Service {
     pub gentle_days: u16,
     /// Day-of cut-offs.
     pub screening_set: ScreeningSet,
+    /// Which gain of weight holds the day.
+    pub weight_gain_rule: WeightGainRule,
     /// Policy for the maximal heart rate.
     pub hr_max_policy: HrMaxPolicy,
     /// Training band, per cent of heart-rate reserve: lower end.
@@ -258,6 +274,7 @@ impl Service {
             effort_band_gentle: EffortBand::gentle(EffortScale::ZeroToTen),
             gentle_days: 14,
             screening_set: ScreeningSet::Cautious,
+            weight_gain_rule: WeightGainRule::OfTheSet,
             hr_max_policy: HrMaxPolicy::ByCondition,
             reserve_low_pct: 40.0,
             reserve_high_pct: 70.0,

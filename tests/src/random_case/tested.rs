@@ -252,6 +252,7 @@ fn pains(draw: &mut Draw, case: &mut Case) {
             case.pains.push(Pain {
                 joint: *joint,
                 during: draw.known(0.8, during),
+                settled_2h: None,
                 worse_next_morning: draw.known(0.8, worse),
                 date: draw.known(0.8, date),
                 exercise: draw.known(0.4, "sit-to-stand".to_owned()),

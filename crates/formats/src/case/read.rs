@@ -249,6 +249,7 @@ fn pain(view: &View<'_>) -> Option<Pain> {
     Some(Pain {
         joint: view.word("joint")?,
         during: view.number("during"),
+        settled_2h: view.flag("settled_2h"),
         worse_next_morning: view.flag("worse_next_morning"),
         date: view.day("date"),
         exercise: view.text("exercise"),

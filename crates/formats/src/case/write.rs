@@ -251,6 +251,7 @@ fn pain(pain: &Pain) -> Table {
     let mut out = Table::default();
     out.put("joint", pain.joint.word());
     out.put_known("during", pain.during);
+    out.put_known("settled_2h", pain.settled_2h);
     out.put_known("worse_next_morning", pain.worse_next_morning);
     out.put_known("date", pain.date);
     out.put_known("exercise", pain.exercise.as_ref());

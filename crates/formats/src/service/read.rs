@@ -26,6 +26,7 @@ pub(super) fn service(view: &View<'_>, sink: &mut Sink) -> Option<Service> {
     efforts(view, &mut out, sink);
     set(&mut out.gentle_days, view.whole("gentle_days"));
     set(&mut out.screening_set, view.word("screening_set"));
+    set(&mut out.weight_gain_rule, view.word("weight_gain_rule"));
     set(&mut out.hr_max_policy, view.word("hr_max_policy"));
     if let Some((low, high)) = view.band("hr_band_pct") {
         out.reserve_low_pct = low;

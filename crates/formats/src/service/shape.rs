@@ -4,7 +4,7 @@
 use crate::case::shape::LANGUAGE;
 use crate::shape::{Count, Field, Kind, LONG, SHORT, Shape, Within, words_of};
 use rehab::assessment::EffortScale;
-use rehab::service::{HomeConsequence, HrMaxPolicy, ScreeningSet};
+use rehab::service::{HomeConsequence, HrMaxPolicy, ScreeningSet, WeightGainRule};
 
 const PER_CENT: Within = Within::new(0.0, 100.0, "per cent");
 
@@ -50,6 +50,11 @@ pub static SERVICE: Shape = Shape {
             "screening_set",
             Kind::Word(words_of::<ScreeningSet>()),
             "cut-offs on the day",
+        ),
+        Field::new(
+            "weight_gain_rule",
+            Kind::Word(words_of::<WeightGainRule>()),
+            "gain of weight that holds the day: that of the set, or a printed variant",
         ),
         Field::new(
             "hr_max_policy",

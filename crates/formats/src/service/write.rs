@@ -16,6 +16,7 @@ pub(super) fn service(service: &Service) -> Table {
     out.put("effort_band_gentle", band(service.effort_band_gentle));
     out.put("gentle_days", service.gentle_days);
     out.put("screening_set", service.screening_set.word());
+    out.put("weight_gain_rule", service.weight_gain_rule.word());
     out.put("hr_max_policy", service.hr_max_policy.word());
     let reserve = EffortBand {
         low: service.reserve_low_pct,

@@ -7,7 +7,8 @@ use rehab::assessment::HistoryItem;
 use rehab::pulse_taking::seconds_to_count;
 use rehab::quantity::bound_of;
 use rehab::screening::{
-    CARBOHYDRATE_MMOL_L, CutOff, KETONES_FIRST_MMOL_L, Side, TREAT_FIRST_MMOL_L, Vital, cut_off,
+    CARBOHYDRATE_MMOL_L, CutOff, KETONES_FIRST_MMOL_L, Side, TREAT_FIRST_MMOL_L, Vital,
+    WeightWindow, cut_off, weight_windows,
 };
 use rehab::service::Service;
 
@@ -44,12 +45,15 @@ impl DayBounds {
             Side::AtOrBelow => libm::floor(cut.value) + 1.0,
             _ => cut.value,
         };
-        let gain = row(Vital::WeightGain);
+        let least =
+            |one: &WeightWindow, other: &WeightWindow| one.gain_kg.total_cmp(&other.gain_kg);
+        // Of several windows the smallest gain is asked; the others are looked at with the next examination.
+        let gain = weight_windows(service).into_iter().min_by(least);
         Self {
             pulse_high: first_stopped(row(Vital::HeartRateHigh)),
             pulse_low: first_passed(row(Vital::HeartRateLow)),
-            weight_gain_kg: gain.value,
-            weight_gain_days: gain.within_days.unwrap_or(3),
+            weight_gain_kg: gain.map_or(0.0, |one| libm::ceil(one.gain_kg * 100.0) / 100.0),
+            weight_gain_days: gain.map_or(1, |one| one.within_days),
             sugar_eat_below: CARBOHYDRATE_MMOL_L,
             sugar_low: TREAT_FIRST_MMOL_L,
             sugar_high: KETONES_FIRST_MMOL_L,

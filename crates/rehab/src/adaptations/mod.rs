@@ -1,5 +1,6 @@
 //! What must be adapted for this person: operations that heal, joints that hurt, conditions that change a session.
 
+mod by_body;
 mod conditions;
 mod operations;
 mod pain;
@@ -19,6 +20,7 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(pain::RULES)
         .chain(table::TABLE.iter().map(|one| &one.rule))
         .chain(conditions::RULES)
+        .chain(by_body::RULES)
 }
 
 /// Adaptations with what else was noticed and what is still to find out.

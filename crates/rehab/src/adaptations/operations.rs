@@ -17,11 +17,11 @@ const STERNOTOMY_WEEKS: i32 = 12;
 const DEVICE_ARM_WEEKS: i32 = 6;
 /// Days without heavy lifting after a catheter at the wrist, the longest of the leaflets.
 // Source: access-leaflets: 24 to 48 hours of rest, up to 2 kg for 3 to 4 days.
-const WRIST_DAYS: i32 = 4;
+pub(super) const WRIST_DAYS: i32 = 4;
 /// Days without long walks after a catheter at the groin, and days without lifting over 4.5 kg.
 // Source: access-leaflets: 48 hours, and two weeks over 10 lb.
 const GROIN_WALK_DAYS: i32 = 2;
-const GROIN_LIFT_DAYS: i32 = 14;
+pub(super) const GROIN_LIFT_DAYS: i32 = 14;
 /// Weeks of care with bending, crossing and turning after a new hip.
 // Source: hip-precautions (recalled).
 const HIP_WEEKS: i32 = 12;

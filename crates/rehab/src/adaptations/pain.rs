@@ -4,7 +4,7 @@ use super::Adapted;
 use crate::assessment::{HistoryItem, Joint, Pain};
 use crate::diary::SymptomKind;
 use crate::evidence::{Answer, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
-use crate::inputs::{or_not_known, yes_no};
+use crate::inputs::{answer_word, or_not_known};
 use crate::known::Known;
 use crate::programme::RestrictionReason;
 
@@ -16,8 +16,8 @@ const PAIN: Rule = Rule {
     id: RuleId("adapt/joint-pain"),
     name: "A joint that hurts",
     statement: "A sore joint changes the exercise (higher seat, hands, fewer, smaller), never the heart programme; \
-                strengthening is treatment. Pain up to 5 of 10 during and back to usual next morning goes on, else that \
-                exercise is eased (our default).",
+                strengthening is treatment. Pain up to 5 of 10 during, settled within 2 hours (recalled) and back to usual \
+                next morning goes on, else that exercise is eased (our default).",
     sources: &[
         SourceId("joint-pain-ours"),
         SourceId("osteoarthritis-practice"),
@@ -25,12 +25,14 @@ const PAIN: Rule = Rule {
     tag: Tag::Ours,
     inputs: &[
         Input::number("during", "of 10", 0.0, 10.0).or_none(),
+        Input::flag("settled_2h").or_none(),
         Input::flag("worse_next_morning").or_none(),
     ],
     evaluate: |values| {
         let during = values.optional_number("during");
-        let worse = values.optional_text("worse_next_morning") == Some("yes");
-        let word = if must_ease(during, worse) {
+        let yes = |name| values.optional_text(name).map(|word| word == "yes");
+        let (settled, worse) = (yes("settled_2h"), yes("worse_next_morning"));
+        let word = if must_ease(during, settled, worse) {
             "ease it"
         } else {
             "goes on"
@@ -38,9 +40,10 @@ const PAIN: Rule = Rule {
         Ok(Answer::new(
             Value::Text(word.to_owned()),
             format!(
-                "{}, worse next morning: {}",
+                "{}, settled within 2 hours: {}, worse next morning: {}",
                 or_not_known(during, "of 10"),
-                yes_no(worse)
+                answer_word(settled),
+                answer_word(worse)
             ),
         ))
     },
@@ -49,8 +52,14 @@ const PAIN: Rule = Rule {
 /// The rules of this part.
 pub(super) const RULES: &[Rule] = &[PAIN];
 
-fn must_ease(during: Option<f64>, worse_next_morning: bool) -> bool {
-    worse_next_morning || during.is_some_and(|score| score > GOES_ON_UP_TO)
+fn must_ease(
+    during: Option<f64>,
+    settled_2h: Option<bool>,
+    worse_next_morning: Option<bool>,
+) -> bool {
+    worse_next_morning == Some(true)
+        || settled_2h == Some(false)
+        || during.is_some_and(|score| score > GOES_ON_UP_TO)
 }
 
 /// The restriction a sore joint switches on; some joints have none and are only told.
@@ -87,8 +96,8 @@ pub(super) fn apply(known: &Known, adapted: &mut Adapted) {
         if because.is_empty() {
             continue;
         }
-        let ease =
-            told.is_some_and(|pain| must_ease(pain.during, pain.worse_next_morning == Some(true)));
+        let ease = told
+            .is_some_and(|pain| must_ease(pain.during, pain.settled_2h, pain.worse_next_morning));
         let after = if ease {
             "; what brought it on is eased"
         } else {
@@ -121,7 +130,11 @@ fn newest<'a>(known: &Known<'a>, joint: Joint) -> Option<&'a Pain> {
         .iter()
         .filter(|pain| pain.joint == joint && pain.date.is_none_or(|date| date <= known.on))
         .max_by_key(|pain| pain.date)
-        .filter(|pain| pain.during != Some(0.0) || pain.worse_next_morning == Some(true))
+        .filter(|pain| {
+            pain.during != Some(0.0)
+                || pain.settled_2h == Some(false)
+                || pain.worse_next_morning == Some(true)
+        })
 }
 
 fn reasons(known: &Known, joint: Joint, told: Option<&Pain>) -> Vec<String> {

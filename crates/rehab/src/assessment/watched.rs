@@ -50,6 +50,8 @@ pub struct Pain {
     pub joint: Joint,
     /// 0 to 10 during exercise.
     pub during: Option<f64>,
+    /// Whether it had settled within 2 hours after exercise.
+    pub settled_2h: Option<bool>,
     /// Whether it is worse than usual next morning.
     pub worse_next_morning: Option<bool>,
     /// Day it was asked.

@@ -15,6 +15,7 @@ mod make;
 mod needs;
 mod places;
 mod plan;
+mod practice;
 mod slope;
 mod warm_up;
 
@@ -40,4 +41,5 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static crate::evidence::Rule> {
         .chain(cool_down::RULES)
         .chain(ladder::RULES)
         .chain(make::RULES)
+        .chain(practice::RULES)
 }

@@ -4,6 +4,7 @@
 //! moderate. A class that something still unknown could change is provisional.
 
 mod criteria;
+mod other_tools;
 mod test_criteria;
 
 use crate::assessed::{Criterion, Met, Risk, RiskClass};
@@ -59,6 +60,7 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
         .into_iter()
         .chain(criteria::TABLE.iter().map(|one| &one.rule))
         .chain(test_criteria::TABLE.iter().map(|one| &one.rule))
+        .chain(other_tools::RULES)
 }
 
 /// The state of all criteria of each class together.

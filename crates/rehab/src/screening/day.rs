@@ -1,12 +1,14 @@
 //! The readings of the newest examination against the cut-offs of the chosen set.
 
-use super::cutoffs::{CutOff, Vital, cut_off};
+use super::cutoffs::{CutOff, Strength, Vital, cut_off};
 use super::day_rules::{rule_of, weight_of};
 use super::gate::Gate;
 use super::standing::within_days_before;
+use super::weight_gain::weight_windows;
 use crate::assessment::{Answered, Examination, ExaminationSymptom, HistoryItem};
 use crate::calendar::days_between;
 use crate::evidence::{Finding, Named, SourceId, Tag, Weight};
+use crate::inputs::short;
 use crate::known::Known;
 use crate::service::ScreeningSet;
 
@@ -44,17 +46,18 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
     let agreed = known
         .agreement()
         .is_some_and(|agreement| agreement.date >= examination.date);
-    for reading in readings(known, examination) {
+    for reading in readings(examination) {
         let cut = cut_off(set, reading.vital);
         if let Some(weight) = weight_of(cut, reading.value, dizzy, agreed) {
             gate.say(finding(&reading, cut, weight));
         }
     }
+    weight_held(known, examination, agreed, gate);
     recent_fever(known, examination, gate);
     ask_missing(known, examination, gate);
 }
 
-fn readings(known: &Known, examination: &Examination) -> Vec<Reading> {
+fn readings(examination: &Examination) -> Vec<Reading> {
     let mut all = Vec::new();
     if let Some(pressure) = examination.resting_bp {
         let systolic = pressure.systolic_mmhg;
@@ -94,14 +97,6 @@ fn readings(known: &Known, examination: &Examination) -> Vec<Reading> {
     if let Some(per_cent) = examination.spo2_pct {
         let words = format!("Oxygen saturation {per_cent} per cent");
         all.push(Reading::new(Vital::SaturationLow, per_cent, words));
-    }
-    let cut = cut_off(known.service.screening_set, Vital::WeightGain);
-    if let Some(gain) = weight_gain(known, examination, cut.within_days.unwrap_or(3)) {
-        let words = format!(
-            "Weight up by {gain} kg within {} days",
-            cut.within_days.unwrap_or(3)
-        );
-        all.push(Reading::new(Vital::WeightGain, gain, words));
     }
     all
 }
@@ -165,6 +160,42 @@ fn finding(reading: &Reading, cut: &CutOff, weight: Weight) -> Finding {
         .with(Named::number("value", reading.value, unit))
         .with(Named::number("cut_off", cut.value, unit))
         .with(Named::text("set", cut.set.word()))
+}
+
+/// A gain of weight within the days of the service's rule.
+fn weight_held(known: &Known, examination: &Examination, agreed: bool, gate: &mut Gate) {
+    let found = weight_windows(known.service)
+        .into_iter()
+        .find_map(|window| {
+            let gain = weight_gain(known, examination, window.within_days)?;
+            window.holds(gain).then_some((window, gain))
+        });
+    let Some((window, gain)) = found else {
+        return;
+    };
+    let days = window.within_days;
+    let what = format!(
+        "Weight up by {gain} kg within {days} days: held from {} {} kg",
+        window.side,
+        short(window.gain_kg)
+    );
+    let (weight, text) = if window.strength == Strength::Relative && agreed {
+        let text = format!("{what}. The doctor agreed with it: look closely");
+        (Weight::Caution, text)
+    } else {
+        let text = format!("{what}. Not today: {}", advice(Vital::WeightGain));
+        (Weight::NotToday, text)
+    };
+    gate.say(
+        rule_of(Vital::WeightGain)
+            .finding(weight, text)
+            .from_source(window.source, window.tag)
+            .with(Named::number("value", gain, "kg"))
+            .with(Named::number("cut_off", window.gain_kg, "kg"))
+            .with(Named::whole("within_days", i64::from(days), "days"))
+            .with(Named::text("rule", known.service.weight_gain_rule.word()))
+            .with(Named::text("set", known.service.screening_set.word())),
+    );
 }
 
 /// Fever in the two days before holds too: 48 hours without it are asked for.

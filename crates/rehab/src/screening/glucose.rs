@@ -4,7 +4,7 @@ use super::gate::Gate;
 use crate::assessment::{Examination, HistoryItem};
 use crate::calendar::days_between;
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
-use crate::inputs::yes_no;
+use crate::inputs::{WEIGHT, refuse, short, yes_no};
 use crate::known::Known;
 
 // Source: ada-2016, table 1, in mg/dL (page recalled); 1 mmol/L is 18.016 mg/dL, so 90, 150, 250 and 350 mg/dL
@@ -82,8 +82,68 @@ const MISSING: Rule = Rule {
     },
 };
 
+/// Grams of carbohydrate for each kg and hour of exercise while the glucose lies from 5.0 to 8.3 mmol/L: from, to.
+// Source: ada-2016, table 1: 90 to 150 mg/dL.
+const CARBOHYDRATE_G_PER_KG_H: (f64, f64) = (0.5, 1.0);
+const CARBOHYDRATE_UP_TO_MMOL_L: f64 = 8.3;
+
+const CARBOHYDRATE: Rule = Rule {
+    id: RuleId("day/carbohydrate-during"),
+    name: "Carbohydrate during exercise",
+    statement: "Glucose 5.0 to 8.3 mmol/L before exercise: 0.5 to 1 g of carbohydrate for each kg of weight and hour of \
+                exercise, once it goes on for longer. Said where a medicine can make the sugar fall.",
+    sources: &[SourceId("ada-2016")],
+    tag: Tag::Recalled,
+    inputs: &[
+        Input::number("glucose_mmol_l", "mmol/L", 0.5, 45.0),
+        WEIGHT,
+        Input::number("minutes", "minutes", 1.0, 240.0),
+    ],
+    evaluate: |values| {
+        let glucose = values.number("glucose_mmol_l")?;
+        let (weight, minutes) = (values.number("weight_kg")?, values.number("minutes")?);
+        let Some((from, to)) = carbohydrate_g_h(glucose, weight) else {
+            return refuse(
+                "the amount is printed for 5.0 to 8.3 mmol/L only; see day/glucose for the other readings",
+            );
+        };
+        let of = |per_hour: f64| short(libm::round(per_hour * minutes / 6.0) / 10.0);
+        Ok(Answer::new(
+            Value::Text(format!("{} to {} g", of(from), of(to))),
+            format!("0.5 to 1 g x {weight} kg x {} h", short(minutes / 60.0)),
+        ))
+    },
+};
+
 /// The rules of this part.
-pub(crate) const RULES: &[Rule] = &[GLUCOSE, ASSISTED, MISSING];
+pub(crate) const RULES: &[Rule] = &[GLUCOSE, ASSISTED, MISSING, CARBOHYDRATE];
+
+/// Grams an hour of exercise; nothing outside the readings it is printed for.
+fn carbohydrate_g_h(glucose_mmol_l: f64, weight_kg: f64) -> Option<(f64, f64)> {
+    let printed = (CARBOHYDRATE_MMOL_L..=CARBOHYDRATE_UP_TO_MMOL_L).contains(&glucose_mmol_l);
+    let (from, to) = CARBOHYDRATE_G_PER_KG_H;
+    printed.then_some((from * weight_kg, to * weight_kg))
+}
+
+/// Says how much carbohydrate belongs to the session where the sugar can fall.
+fn carbohydrate(known: &Known, glucose: f64, gate: &mut Gate) {
+    let per_hour = known
+        .weight_kg()
+        .and_then(|weight| carbohydrate_g_h(glucose, weight));
+    if let Some((from, to)) = per_hour {
+        let text = format!(
+            "Glucose {glucose} mmol/L and a medicine that can make it fall: {} to {} g of carbohydrate for an hour of \
+             exercise, within reach",
+            libm::round(from),
+            libm::round(to)
+        );
+        gate.say(
+            CARBOHYDRATE
+                .finding(Weight::Adapt, text)
+                .with(Named::number("glucose_mmol_l", glucose, "mmol/L")),
+        );
+    }
+}
 
 /// What a reading says; nothing when it is a reading to go on with.
 fn judge(glucose_mmol_l: f64, ketones_mmol_l: Option<f64>) -> Option<(Weight, &'static str)> {
@@ -147,6 +207,9 @@ pub(super) fn apply(known: &Known, can_fall: bool, gate: &mut Gate) {
             if let Some((weight, text)) = judge(glucose, examination.ketones_mmol_l) {
                 gate.say(finding(weight, text, glucose, examination));
             }
+            if can_fall {
+                carbohydrate(known, glucose, gate);
+            }
         }
         None if can_fall => gate.ask(
             MISSING
@@ -199,6 +262,15 @@ fn finding(weight: Weight, text: &str, glucose: f64, examination: &Examination) 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    // Source: Colberg 2016, table 1: 90 to 150 mg/dL (5.0 to 8.3 mmol/L), 0.5 to 1 g/kg/h. By hand: 70 kg, 35 to 70 g.
+    #[test]
+    fn published_carbohydrate_during_exercise() {
+        assert_eq!(carbohydrate_g_h(4.9, 70.0), None);
+        assert_eq!(carbohydrate_g_h(5.0, 70.0), Some((35.0, 70.0)));
+        assert_eq!(carbohydrate_g_h(8.3, 70.0), Some((35.0, 70.0)));
+        assert_eq!(carbohydrate_g_h(8.4, 70.0), None);
+    }
 
     // Source: Colberg 2016, table 1, and the position of 2019 on low values; both sides of each boundary.
     #[test]

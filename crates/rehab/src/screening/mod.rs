@@ -2,23 +2,29 @@
 
 mod contraindication_table;
 mod contraindications;
+mod cutoff_table;
 mod cutoffs;
 mod day;
 mod day_rules;
+mod fibrillation;
 mod field_test;
 mod gate;
 mod glucose;
+mod lungs;
 mod nyha;
 mod recent_events;
 mod standing;
 mod symptoms;
 mod watched_pressure;
+mod weight_gain;
 
 pub use contraindications::Consequence;
 pub use cutoffs::{CUT_OFFS, CutOff, Side, Strength, Vital, cut_off, day_cut_offs};
 pub use field_test::{BeforeWalk, FieldWalk, field_walk, older_six_minute_walk};
 pub(crate) use gate::Gate;
 pub use glucose::{CARBOHYDRATE_MMOL_L, KETONES_FIRST_MMOL_L, TREAT_FIRST_MMOL_L};
+
+pub use weight_gain::{WeightWindow, weight_windows};
 
 use crate::assessed::Screening;
 use crate::evidence::{Finding, Rule};
@@ -36,6 +42,9 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(symptoms::RULES)
         .chain(glucose::RULES)
         .chain(watched_pressure::RULES)
+        .chain(weight_gain::RULES)
+        .chain(fibrillation::RULES)
+        .chain(lungs::RULES)
         .chain(field_test::RULES)
 }
 
@@ -55,6 +64,8 @@ pub(crate) fn screen(known: &Known, sugar_can_fall: bool) -> Screened {
     nyha::apply(known, &mut gate);
     symptoms::apply(known, &mut gate);
     day::apply(known, &mut gate);
+    fibrillation::apply(known, &mut gate);
+    lungs::apply(known, &mut gate);
     glucose::apply(known, sugar_can_fall, &mut gate);
     watched_pressure::apply(known, &mut gate);
     let screening = Screening {

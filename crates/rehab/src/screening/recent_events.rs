@@ -90,13 +90,15 @@ const DEFIBRILLATOR: Rule = Rule {
 pub(crate) const RULES: &[Rule] = &[ACUTE, OLDER, DEFIBRILLATOR];
 
 /// Words of the sets, for inputs.
-pub(super) const SETS: &[&str] = &[
-    "cautious",
-    "uk-phase-iv",
-    "heart-failure-review-2023",
-    "australian-heart-failure",
-    "acsm-aacvpr",
-];
+pub(super) const SETS: &[&str] = &{
+    let mut words = [""; ScreeningSet::ALL.len()];
+    let mut at = 0;
+    while at < words.len() {
+        words[at] = ScreeningSet::ALL[at].word();
+        at += 1;
+    }
+    words
+};
 
 fn held(days_since: f64, days: i32, word: &str) -> Answer {
     let holds = days_since < f64::from(days);

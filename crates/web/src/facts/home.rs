@@ -160,6 +160,7 @@ pub(super) fn function(known: &Table) -> Form {
                 [
                     Ask::new(at("joint"), "Joint", Kind::Choice(words::joints())),
                     Ask::new(at("during"), "During exercise, 0 to 10", Kind::Number),
+                    Ask::new(at("settled_2h"), "Settled within 2 hours", Kind::YesNo),
                     Ask::new(at("worse_next_morning"), "Worse next morning", Kind::YesNo),
                 ]
             })

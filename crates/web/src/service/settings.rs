@@ -5,12 +5,13 @@ use crate::facts::path;
 use crate::layout::source;
 use formats::tree::Table;
 use rehab::assessment::EffortScale;
-use rehab::service::{HomeConsequence, HrMaxPolicy, ScreeningSet};
+use rehab::service::{HomeConsequence, HrMaxPolicy, ScreeningSet, WeightGainRule};
 
 /// The rule that says where the built-in value of a setting comes from; a setting that is not listed is a default of
 /// ours.
-pub(super) const RULES: [(&str, &str); 9] = [
+pub(super) const RULES: [(&str, &str); 10] = [
     ("screening_set", "day/systolic-high"),
+    ("weight_gain_rule", "day/weight-gain"),
     ("hr_max_policy", "hr-max/by-condition"),
     ("hr_band_pct", "intensity/reserve-band"),
     ("icd_margin_bpm", "ceiling/device-zone"),
@@ -152,6 +153,11 @@ fn screening() -> Part {
                 "screening_set",
                 "Set of cut-offs",
                 Kind::Choice(choices!(ScreeningSet)),
+            ),
+            Ask::new(
+                "weight_gain_rule",
+                "Gain of weight",
+                Kind::Choice(choices!(WeightGainRule)),
             ),
             Ask::new(
                 "examination_valid_days",

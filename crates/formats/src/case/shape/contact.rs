@@ -107,6 +107,11 @@ pub(super) static PAIN: Shape = Shape {
             "0 to 10 during exercise",
         ),
         Field::new(
+            "settled_2h",
+            Kind::Flag,
+            "whether it had settled within 2 hours after exercise",
+        ),
+        Field::new(
             "worse_next_morning",
             Kind::Flag,
             "whether it is worse than usual next morning",

@@ -143,6 +143,32 @@ fn a_new_hip_is_spared_twelve_weeks_from_its_own_day() {
     assert!(!reasons(&hip(date(2026, 9, 2))).contains(&RestrictionReason::HipPivot));
 }
 
+// Source: osteoarthritis-practice (recalled): pain that has not settled by two hours is eased.
+#[test]
+fn published_pain_that_does_not_settle_within_two_hours_is_eased() {
+    let eases = |settled_2h| {
+        let assessed = changed(|case| {
+            case.pains.push(Pain {
+                joint: Joint::Knee,
+                during: Some(3.0),
+                settled_2h,
+                worse_next_morning: Some(false),
+                date: Some(date(2026, 11, 12)),
+                exercise: None,
+            });
+        });
+        let found = assessed
+            .findings
+            .iter()
+            .find(|one| one.rule.0 == "adapt/joint-pain");
+        let text = &found.expect("a sore joint is said").text;
+        text.contains("what brought it on is eased")
+    };
+    assert!(eases(Some(false)));
+    assert!(!eases(Some(true)));
+    assert!(!eases(None));
+}
+
 #[test]
 fn a_sore_joint_changes_the_exercise_and_a_healed_one_does_not() {
     let told = |during, worse, day| {
@@ -151,6 +177,7 @@ fn a_sore_joint_changes_the_exercise_and_a_healed_one_does_not() {
             case.pains.push(Pain {
                 joint: Joint::Shoulder,
                 during: Some(3.0),
+                settled_2h: None,
                 worse_next_morning: Some(false),
                 date: Some(date(2026, 10, 1)),
                 exercise: None,
@@ -158,6 +185,7 @@ fn a_sore_joint_changes_the_exercise_and_a_healed_one_does_not() {
             case.pains.push(Pain {
                 joint: Joint::Shoulder,
                 during: Some(during),
+                settled_2h: None,
                 worse_next_morning: Some(worse),
                 date: Some(day),
                 exercise: None,

@@ -218,6 +218,7 @@ pub(super) fn joint_hurts(ask: &Ask<'_, '_>, exercise: &Exercise) -> bool {
         .max_by_key(|pain| pain.date)
         .is_some_and(|pain| {
             pain.worse_next_morning == Some(true)
+                || pain.settled_2h == Some(false)
                 || pain.during.is_some_and(|during| during > GOES_ON_UP_TO)
         })
 }

@@ -36,16 +36,25 @@ pub(crate) const RULES: &[Rule] = &[
     Rule {
         id: RuleId("eligible/joint-eased"),
         name: "An exercise in which a joint hurt",
-        statement: "Pain above 5 of 10 during an exercise, or worse than usual next morning: its hardest open variant is taken away. The exercise stays.",
-        sources: &[SourceId("joint-pain-ours")],
+        statement: "Pain above 5 of 10 during an exercise, not settled within 2 hours after it (recalled), or worse than usual next morning: its hardest open variant is taken away. The exercise stays.",
+        sources: &[
+            SourceId("joint-pain-ours"),
+            SourceId("osteoarthritis-practice"),
+        ],
         tag: Tag::Ours,
         inputs: &[
             Input::number("during", "of 10", 0.0, 10.0),
             Input::flag("worse_next_morning"),
+            Input::flag("settled_2h").or_none(),
         ],
         evaluate: |values| {
-            let hurts = values.number("during")? > 5.0 || values.flag("worse_next_morning")?;
-            open(!hurts, "more than 5 of 10, or worse next morning")
+            let hurts = values.number("during")? > 5.0
+                || values.flag("worse_next_morning")?
+                || values.optional_text("settled_2h") == Some("no");
+            open(
+                !hurts,
+                "more than 5 of 10, not settled in 2 hours, or worse next morning",
+            )
         },
     },
     Rule {
