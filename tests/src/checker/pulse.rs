@@ -154,7 +154,9 @@ fn tested_peak(record: &Record<'_>) -> Option<Tested> {
     // Of several tests of one day the safer counts.
     tests.retain(|(other, _)| *other == days);
     let of = |(_, test): &(Option<i64>, &Value)| {
-        let free = test["symptoms"].as_array().is_some_and(Vec::is_empty) && !found_ischaemia(test);
+        let free = test["symptoms"].as_array().is_some_and(Vec::is_empty)
+            && test["symptom_in_recovery"].as_bool() != Some(true)
+            && !found_ischaemia(test);
         let peak = number(test, "peak_hr_bpm").unwrap_or(f64::NAN);
         if free { peak } else { peak - UNDER_ISCHAEMIA }
     };
@@ -191,6 +193,7 @@ pub(super) fn ischaemic_rate(record: &Record<'_>) -> Option<f64> {
         .iter()
         .filter(|(_, test)| {
             !found_ischaemia(test)
+                && test["symptom_in_recovery"].as_bool() != Some(true)
                 && test["symptoms"].is_array()
                 && number(test, "st_depression_mm").is_some()
                 && test["arrhythmia"].is_boolean()

@@ -26,6 +26,8 @@ pub(super) fn tell(view: &View<'_>, sink: &mut Sink) {
             Some("exercise-test") => {
                 not_above(&test, "ischaemia_hr_bpm", "peak_hr_bpm", sink);
                 not_above(&test, "symptom_mets", "peak_mets", sink);
+                symptom_without_one(&test, sink);
+                recovery_below_life(&test, sink);
             }
             Some("step") => stage_efforts(&test, sink),
             _ => {}
@@ -86,6 +88,40 @@ fn not_above(view: &View<'_>, lower: &str, upper: &str, sink: &mut Sink) {
             "{lower} of {low} lies above {upper} of {high}, which is not possible; read both again"
         );
         sink.say(&view.place(lower), view.line_of(lower), message);
+    }
+}
+
+/// A load at which a symptom came, though none came.
+fn symptom_without_one(test: &View<'_>, sink: &mut Sink) {
+    let none = test
+        .list("symptoms")
+        .is_some_and(|symptoms| symptoms.is_empty());
+    if none && test.number("symptom_mets").is_some() {
+        let message = "symptom_mets is given and symptoms says that none came: they contradict each other; read both again";
+        sink.say(
+            &test.place("symptom_mets"),
+            test.line_of("symptom_mets"),
+            message.to_owned(),
+        );
+    }
+}
+
+/// A fall of the rate that leaves less than a heart can beat.
+fn recovery_below_life(test: &View<'_>, sink: &mut Sink) {
+    let (peak, fall) = (
+        test.number("peak_hr_bpm"),
+        test.number("hr_recovery_1min_bpm"),
+    );
+    if let (Some(peak), Some(fall)) = (peak, fall)
+        && check_bounds("resting_hr_bpm", peak - fall).is_err()
+    {
+        let message = format!(
+            "hr_recovery_1min_bpm of {fall} from a peak_hr_bpm of {peak} leaves {}, which is not possible; write the fall, \
+             not the rate, and read both again",
+            peak - fall
+        );
+        let key = "hr_recovery_1min_bpm";
+        sink.say(&test.place(key), test.line_of(key), message);
     }
 }
 

@@ -184,6 +184,18 @@ fn impossible_values_are_refused() {
         "lies above peak_hr_bpm",
     );
     refused(
+        "hr_recovery_1min_bpm = 14",
+        "hr_recovery_1min_bpm = 96",
+        "test[1].hr_recovery_1min_bpm",
+        "leaves 22, which is not possible",
+    );
+    refused(
+        "symptoms = [\"breathlessness\"]",
+        "symptoms = []",
+        "test[1].symptom_mets",
+        "contradict each other",
+    );
+    refused(
         "base_bpm = 60, upper_tracking_bpm = 130",
         "base_bpm = 105, upper_tracking_bpm = 100",
         "heart.pacemaker.base_bpm",
@@ -539,7 +551,7 @@ proptest! {
         let text = formats::tree::write(&made, Notation::Json);
         if let Err(problems) = case::read("random.json", text.as_bytes(), Some(ON)) {
             for problem in problems.0 {
-                let words = ["present and as absent", "lies above", "before it begins", "6 to 20", "0 to 10", "before the day of birth"];
+                let words = ["present and as absent", "lies above", "before it begins", "contradict each other", "which is not possible", "6 to 20", "0 to 10", "before the day of birth"];
                 prop_assert!(words.iter().any(|word| problem.message.contains(word)), "{}", problem);
             }
         }

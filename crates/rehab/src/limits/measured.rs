@@ -99,6 +99,7 @@ fn found(test: &ExerciseTest) -> bool {
 /// Whether a test looked for all of it and found none.
 fn ruled_out(test: &ExerciseTest) -> bool {
     !found(test)
+        && test.symptom_in_recovery != Some(true)
         && test.symptoms.is_some()
         && test.st_depression_mm.is_some()
         && test.arrhythmia == Some(false)
@@ -229,7 +230,9 @@ fn peaks_of_the_newest_day<'a>(known: &Known<'a>) -> Vec<Peaked<'a>> {
         .into_iter()
         .filter_map(|(test, exercise)| {
             let bpm = exercise.peak_hr_bpm?;
-            let free = exercise.symptoms.as_ref().is_some_and(Vec::is_empty) && !found(exercise);
+            let free = exercise.symptoms.as_ref().is_some_and(Vec::is_empty)
+                && exercise.symptom_in_recovery != Some(true)
+                && !found(exercise);
             Some(Peaked { test, bpm, free })
         })
         .collect();

@@ -10,6 +10,7 @@ use crate::assessment::{ExerciseTest, PressureResponse};
 use crate::evidence::{Finding, Input, Rule, RuleId, SourceId, Tag, Weight};
 use crate::inputs::{answer_word, or_not_known};
 use crate::known::Known;
+use crate::recovery::ONE_MINUTE_ABNORMAL_BPM;
 
 // Source: aacvpr-guidelines (recalled): symptoms under 5 METs, ST depression of 2 mm.
 const LOW_EXERTION_METS: f64 = 5.0;
@@ -87,8 +88,19 @@ fn ischaemia_any(test: &ExerciseTest) -> Option<bool> {
 }
 
 /// Whether pressure or heart rate answered abnormally. A normal pressure with a recorded peak rate and no word of
-/// chronotropic incompetence counts as normal: reports name what they find.
+/// chronotropic incompetence counts as normal: reports name what they find. A fall of the rate in the first minute that
+/// would be abnormal after the upright cool-down of its source leaves it open: how the test ended is not recorded.
 fn haemodynamics(test: &ExerciseTest) -> Option<bool> {
+    let slow_fall = test
+        .hr_recovery_1min_bpm
+        .is_some_and(|fall| fall <= ONE_MINUTE_ABNORMAL_BPM);
+    match pressure_and_rate(test) {
+        Some(false) if slow_fall => None,
+        other => other,
+    }
+}
+
+fn pressure_and_rate(test: &ExerciseTest) -> Option<bool> {
     let pressure = test
         .bp_response
         .map(|response| response != PressureResponse::Normal);
@@ -267,7 +279,8 @@ pub(super) const TABLE: &[CriterionRule] = &[
             "risk/test-haemodynamics",
             "Abnormal answer of pressure or heart rate",
             "Chronotropic incompetence, or systolic pressure that stays flat or falls with load (details recalled), \
-             puts the risk high.",
+             puts the risk high. A fall of the rate of 12 or less in the first minute leaves it open, because the cut-off \
+             belongs to one cool-down.",
             FOUND,
             evaluate_found,
         ),

@@ -116,3 +116,46 @@ fn of_two_exercise_tests_of_one_day_the_safer_counts_in_either_order() {
         assert!(ceiling(&assessed).is_some_and(|(bpm, _)| bpm <= 118.0));
     }
 }
+
+#[test]
+fn a_symptom_in_recovery_is_no_symptom_free_peak_and_settles_no_ischaemia() {
+    let with = |symptom_in_recovery| {
+        changed(|case| {
+            case.tests.push(exercise_test(ExerciseTest {
+                symptom_in_recovery,
+                ..clean_test(6.0, 130.0)
+            }));
+            let mut earlier = exercise_test(ExerciseTest {
+                ischaemia_hr_bpm: Some(112.0),
+                ..clean_test(6.0, 128.0)
+            });
+            earlier.date = Some(date(2026, 9, 10));
+            case.tests.push(earlier);
+        })
+    };
+    assert_eq!(
+        ceiling(&with(Some(false))),
+        Some((130.0, CeilingKind::Hard))
+    );
+    // 112 - 10: the earlier ischaemic rate stays until a test finds nothing at all.
+    assert_eq!(ceiling(&with(Some(true))), Some((102.0, CeilingKind::Hard)));
+}
+
+// Source: cole-1999: 12 beats or less in the first minute; its cool-down is not part of the record.
+#[test]
+fn published_slow_fall_of_the_rate_leaves_low_risk_unproved() {
+    let class = |fall| {
+        let assessed = changed(|case| {
+            case.heart.ejection_fraction_pct = Some(60.0);
+            case.tests.push(exercise_test(ExerciseTest {
+                hr_recovery_1min_bpm: Some(fall),
+                symptom_in_recovery: Some(false),
+                chronotropic_incompetence: Some(false),
+                ..clean_test(8.0, 140.0)
+            }));
+        });
+        assessed.risk.class
+    };
+    assert_eq!(class(13.0), RiskClass::Low);
+    assert_eq!(class(12.0), RiskClass::Moderate);
+}
