@@ -156,3 +156,40 @@ fn law_an_outcome_gives_a_word_only_to_what_can_be_compared() {
     }
     assert!(words > 20, "only {words} changes were judged");
 }
+
+/// Marks of the program talking to itself: debug forms and truth values.
+fn debug_form(text: &str) -> bool {
+    let marks = ["Some(", "None,", "Ok(", "Err(", "{", "}"];
+    let words = ["None", "true", "false", "NaN", "inf"];
+    marks.iter().any(|mark| text.contains(mark))
+        || text
+            .split(|c: char| !c.is_ascii_alphanumeric())
+            .any(|word| words.contains(&word))
+}
+
+#[test]
+fn law_nothing_said_of_a_person_is_a_debug_form() {
+    for (seed, case) in people() {
+        let assessed = rehab::assess(&case, &service_of(seed), RANDOM_DAY);
+        let findings = assessed
+            .screening
+            .findings
+            .iter()
+            .chain(&assessed.findings)
+            .chain(&assessed.to_find_out)
+            .chain(&assessed.capacity.findings)
+            .map(|one| one.text.clone());
+        let used = assessed.capacity.used.iter().map(|one| &one.because);
+        let reasons = assessed.limits.because.iter().chain(used);
+        let reasons = reasons
+            .chain([&assessed.risk.because, &assessed.eligibility.because])
+            .flat_map(|one| {
+                let working = one.working.clone();
+                [Some(one.text.clone()), working, one.unsure.clone()]
+            });
+        let criteria = assessed.risk.criteria.iter().map(|one| one.text.clone());
+        for text in findings.chain(reasons.flatten()).chain(criteria) {
+            assert!(!debug_form(&text), "{seed}: {text}");
+        }
+    }
+}

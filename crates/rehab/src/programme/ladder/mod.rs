@@ -21,7 +21,7 @@ use crate::assessed::Assessed;
 use crate::evidence::Finding;
 use crate::service::Service;
 use before::Before;
-use rules::{no_capacity, no_list, no_warm_up};
+use rules::{few_stations, no_capacity, no_list, no_warm_up};
 use rung::{Order, make};
 use shape::Shape;
 
@@ -127,10 +127,37 @@ pub(crate) fn climb(ground: &Ground<'_>, upto: u16) -> (Vec<Rung>, Vec<Finding>)
             }
         }
     }
+    findings.extend(rungs.last().and_then(|last| why_few(ground, &before, last)));
     for rung in &mut rungs {
         rung.stage.because = because::of(ground, rung);
     }
     (rungs, findings)
+}
+
+/// Pairs of a round of four stations, to which everybody who begins with stations should come.
+const ROUND_PAIRS: u8 = 2;
+
+/// What is said where a ladder with stations stands under a round of four: why one pair more is not there.
+fn why_few(ground: &Ground<'_>, before: &Before, last: &Rung) -> Option<Finding> {
+    if !(1..ROUND_PAIRS).contains(&last.shape.pairs) {
+        return None;
+    }
+    let before = before
+        .clone()
+        .after(&last.stage)
+        .warming_with(movements(ground, &last.stage));
+    let order = Order {
+        number: last.stage.number + 1,
+        lever: Lever::OneMorePair,
+        shape: Shape {
+            pairs: last.shape.pairs + 1,
+            ..last.shape
+        },
+        before: &before,
+        tries: TRIES[TRIES.len() - 1],
+    };
+    let none = make(ground, &order).err();
+    Some(few_stations(ground, last.shape.stations(), none.as_ref()))
 }
 
 /// The next rung with what it took.

@@ -212,6 +212,34 @@ pub(super) fn no_list(ground: &Ground<'_>, none: &NoRung) -> Finding {
         .with(Named::whole("eligible", open as i64, "ways"))
 }
 
+/// Fewer than four stations so far, and why.
+pub(super) fn few_stations(ground: &Ground<'_>, stations: u32, none: Option<&NoRung>) -> Finding {
+    let why = match none {
+        None => "one pair more fits only with everything given way to, and comes with a later rung".to_owned(),
+        Some(NoRung::NoList(relax)) if !relax.is_empty() => {
+            format!("one pair more would fit if this gave way: {}", sentence(relax))
+        }
+        Some(NoRung::NoList(_) | NoRung::NothingOpen) => {
+            "no list with one pair more holds every rule; look at what is refused".to_owned()
+        }
+        Some(NoRung::PassesCeiling) => {
+            "with one pair more the pulse may pass the hard ceiling; ask the doctor about the ceiling".to_owned()
+        }
+        Some(NoRung::TooLong) => {
+            "with one pair more the session passes its longest; change the lengths in the service's settings".to_owned()
+        }
+        Some(NoRung::GrowsTooFast) => {
+            "one pair more would pass the growth of the dose in a week for now".to_owned()
+        }
+    };
+    NO_LIST
+        .finding(
+            Weight::Note,
+            format!("{stations} stations and no full round yet: {why}."),
+        )
+        .with(Named::whole("stations", i64::from(stations), "stations"))
+}
+
 fn sentence(relax: &[Relaxed]) -> String {
     let words: Vec<&str> = relax.iter().map(|one| one.words.as_str()).collect();
     words.join("; and ")
