@@ -94,4 +94,5 @@ closed! {
     rehab::service::HomeConsequence,
     rehab::service::HrMaxPolicy,
     rehab::service::ScreeningSet,
+    rehab::service::WeightGainRule,
 }

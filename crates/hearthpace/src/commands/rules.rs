@@ -103,7 +103,7 @@ fn input_text(input: &Input) -> String {
             high,
             none,
         } => {
-            let or_none = if *none { ", or none" } else { "" };
+            let or_none = if none { ", or none" } else { "" };
             format!("{unit}, {low} to {high}, several separated by commas{or_none}")
         }
         InputKind::Choice(words) => words.join(" | "),

@@ -116,24 +116,25 @@ fn capacity_under_five(test: &ExerciseTest) -> Option<bool> {
     test.peak_mets.map(|mets| mets < CAPACITY_MODERATE_METS)
 }
 
-/// The newest measured capacity that counts as it is now.
+/// The newest measured capacity that counts as it is now; of several of one day the lowest.
 fn capacity_seven(known: &Known) -> Met {
     let tests = known.exercise_tests();
-    for (test, _) in tests.iter().filter(|(_, one)| one.peak_mets.is_some()) {
-        let of_that_day = tests.iter().filter(|(other, _)| other.date == test.date);
-        let mets = of_that_day
-            .filter_map(|(_, one)| one.peak_mets)
-            .fold(f64::INFINITY, f64::min);
-        return match (
-            mets >= CAPACITY_LOW_RISK_METS,
-            known.since_newest_event(test),
-        ) {
-            (false, _) => Met::NotMet,
-            (true, true) => Met::Met,
-            (true, false) => Met::NotKnown,
-        };
+    let newest = tests.iter().find(|(_, one)| one.peak_mets.is_some());
+    let Some((test, _)) = newest else {
+        return Met::NotKnown;
+    };
+    let of_that_day = tests.iter().filter(|(other, _)| other.date == test.date);
+    let mets = of_that_day
+        .filter_map(|(_, one)| one.peak_mets)
+        .fold(f64::INFINITY, f64::min);
+    match (
+        mets >= CAPACITY_LOW_RISK_METS,
+        known.since_newest_event(test),
+    ) {
+        (false, _) => Met::NotMet,
+        (true, true) => Met::Met,
+        (true, false) => Met::NotKnown,
     }
-    Met::NotKnown
 }
 
 fn words(known: &Known, what: &str, state: Met) -> String {

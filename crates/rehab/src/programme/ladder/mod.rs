@@ -157,7 +157,7 @@ fn why_few(ground: &Ground<'_>, before: &Before, last: &Rung) -> Option<Finding>
         tries: TRIES[TRIES.len() - 1],
     };
     let none = make(ground, &order).err();
-    Some(few_stations(ground, last.shape.stations(), none.as_ref()))
+    Some(few_stations(last.shape.stations(), none.as_ref()))
 }
 
 /// The next rung with what it took.

@@ -213,7 +213,7 @@ pub(super) fn no_list(ground: &Ground<'_>, none: &NoRung) -> Finding {
 }
 
 /// Fewer than four stations so far, and why.
-pub(super) fn few_stations(ground: &Ground<'_>, stations: u32, none: Option<&NoRung>) -> Finding {
+pub(super) fn few_stations(stations: u32, none: Option<&NoRung>) -> Finding {
     let why = match none {
         None => "one pair more fits only with everything given way to, and comes with a later rung".to_owned(),
         Some(NoRung::NoList(relax)) if !relax.is_empty() => {
