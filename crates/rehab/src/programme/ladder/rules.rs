@@ -229,7 +229,7 @@ pub(super) fn few_stations(stations: u32, none: Option<&NoRung>) -> Finding {
             "with one pair more the session passes its longest; change the lengths in the service's settings".to_owned()
         }
         Some(NoRung::GrowsTooFast) => {
-            "one pair more would pass the growth of the dose in a week for now".to_owned()
+            "one pair more would pass the growth of the dose in a week".to_owned()
         }
     };
     NO_LIST
