@@ -1,11 +1,12 @@
 //! Whole chains: for every invented person the programme holds the limits, checked anew from the exercise data.
 
+use rehab::assess;
 use rehab::assessed::{Assessed, CeilingKind, Decision};
 use rehab::assessment::{Case, PlaceKind};
 use rehab::evidence::{Finding, Value};
 use rehab::programme::{
     ArmHeight, Choices, Exercises, Phase, Plan, RestrictionEffect, Segment, SegmentKind, Stage,
-    Variant, plan_with,
+    Variant, VariantRef, composer, plan_with, rungs,
 };
 use rehab::service::Service;
 use tests::{RANDOM_DAY, random_case};
@@ -272,6 +273,46 @@ fn law_nothing_this_body_must_not_do_is_planned() {
                 what()
             );
         }
+    }
+}
+
+/// What is excluded is not among the composer's candidates at all: no objective, pin or relaxed rule can bring it back.
+#[test]
+fn law_the_composer_never_sees_an_excluded_exercise() {
+    let service = Service::cautious();
+    let exercises = formats::exercises().expect("the library is read");
+    let (mut seen, mut excluded) = (0, 0);
+    for seed in 0..CHAINS {
+        let case = random_case(seed);
+        let assessed = assess(&case, &service, RANDOM_DAY);
+        let choices = Choices::none();
+        let (rungs, _) = rungs(&case, &service, &exercises, &assessed, &choices, 3);
+        for instance in rungs.iter().filter_map(|rung| rung.instance.as_ref()) {
+            for candidate in &instance.candidates {
+                let (_, variant) = exercises
+                    .find(&candidate_ref(candidate))
+                    .expect("a candidate is in the library");
+                assert!(
+                    !is_forbidden(&assessed, variant),
+                    "{seed}: {}",
+                    candidate.id
+                );
+                seen += 1;
+            }
+        }
+        let variants = exercises.iter().flat_map(|exercise| &exercise.variants);
+        excluded += variants
+            .filter(|variant| is_forbidden(&assessed, variant))
+            .count();
+    }
+    assert!(seen > 10_000, "only {seen} candidates");
+    assert!(excluded > 1_000, "only {excluded} exclusions");
+}
+
+fn candidate_ref(candidate: &composer::Candidate) -> VariantRef {
+    VariantRef {
+        exercise: candidate.exercise.clone(),
+        variant: candidate.variant.clone(),
     }
 }
 

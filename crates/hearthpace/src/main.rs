@@ -6,6 +6,7 @@ mod demo;
 mod failure;
 mod inputs;
 mod output;
+mod place;
 mod text;
 
 use clap::Parser;

@@ -45,14 +45,15 @@ pub async fn backup(dir: &Path, out: &Path) -> Result<BackupReport, Error> {
             dir: dir.to_owned(),
         });
     }
-    if out.exists() {
-        return Err(Error::OutputExists {
-            file: out.to_owned(),
-        });
-    }
     let (copy, part) = (beside(out, ".copy"), beside(out, ".part"));
-    folder::remove_database(&copy)?;
-    folder::remove(&part)?;
+    // Files of these names may be somebody's own, or of another backup that is being written this moment.
+    for file in [out, &copy, &part] {
+        if file.symlink_metadata().is_ok() {
+            return Err(Error::OutputExists {
+                file: file.to_owned(),
+            });
+        }
+    }
     let outcome = write_backup(dir, &copy, &part).await;
     folder::remove_database(&copy)?;
     if outcome.is_err() {

@@ -25,7 +25,7 @@ impl Check {
     pub(crate) fn run(&self, common: &Common) -> Result<(), Failure> {
         let mut all = Vec::new();
         for path in &self.files {
-            all.push(check(path, common)?);
+            all.push(check(path, common).unwrap_or_else(|failure| unread(path, failure)));
         }
         let report = if common.json {
             json_report(&all)
@@ -49,6 +49,26 @@ impl Check {
             count(problems.len()),
             all.len()
         )))
+    }
+}
+
+/// A file that could not be read stands in the list like any other.
+fn unread(path: &std::path::Path, failure: Failure) -> Checked {
+    let file = path.display().to_string();
+    let problems = match failure {
+        Failure::Refused(problems) => problems,
+        Failure::CannotBeDone(why) | Failure::WrongUsage(why) => vec![Problem {
+            file: file.clone(),
+            key_path: String::new(),
+            line: None,
+            message: why,
+        }],
+        Failure::OutputClosed => Vec::new(),
+    };
+    Checked {
+        name: file,
+        kind: None,
+        problems,
     }
 }
 

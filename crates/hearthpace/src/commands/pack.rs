@@ -4,14 +4,14 @@ use super::Common;
 use crate::course::{course, exercises};
 use crate::failure::Failure;
 use crate::inputs::{self, Patient};
-use crate::output;
+use crate::{output, place};
 use handouts::page::session_page;
 use handouts::print::{Ink, Paper, printed_pages};
 use handouts::running_order::{Approval, Ask, DayBounds, RunningOrder, page_letter, running_order};
 use rehab::course::{Signature, sign};
 use rehab::programme::Stage;
 use serde_json::json;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// The home pack: refused without a signature; a draft says so on every page and screen.
 #[derive(clap::Args, Debug)]
@@ -69,12 +69,20 @@ enum PaperSize {
 
 impl Part {
     const ALL: [Self; 2] = [Self::Page, Self::Booklet];
+
+    /// Name of its file in the folder of the pack.
+    const fn file(self) -> &'static str {
+        match self {
+            Self::Page => "session.html",
+            Self::Booklet => "booklet.html",
+        }
+    }
 }
 
 fn signature(text: &str) -> Result<Signature, String> {
     let (name, role) = text.split_once(',').unwrap_or((text, ""));
     let (name, role) = (name.trim(), role.trim());
-    if name.is_empty() || role.is_empty() {
+    if name.is_empty() || role.is_empty() || text.chars().any(char::is_control) {
         return Err("write name and role, for example \"Ines Calder, physiotherapist\"".to_owned());
     }
     Ok(Signature {
@@ -100,6 +108,12 @@ impl Pack {
                 reasons.join("; ")
             )));
         };
+        if let Some(asked) = self.stage.filter(|asked| *asked != stage.number) {
+            return Err(cannot(&format!(
+                "there is no rung {asked} for this person; the last is {}",
+                stage.number
+            )));
+        }
         let (approval, valid_until) = self.approve(&patient, &course.plan.assessed, stage)?;
         let words = formats::words(&patient.service.language)?;
         let order = running_order(&Ask {
@@ -164,7 +178,8 @@ impl Pack {
         Ok((approval, signed.valid_until))
     }
 
-    /// Makes every part before the first is written, so that a pack is whole or not there.
+    /// Makes every part before the first is written, into a folder that holds no pack: a page of today beside a booklet
+    /// of another day, or of somebody else, would contradict it.
     fn write(&self, order: &RunningOrder) -> Result<Vec<String>, Failure> {
         let paper = match self.paper {
             PaperSize::A4 => Paper::A4,
@@ -176,15 +191,18 @@ impl Pack {
             .filter(|part| self.only.is_empty() || self.only.contains(part));
         let made: Vec<(&str, String)> = wanted
             .map(|part| match part {
-                Part::Page => ("session.html", session_page(order)),
-                Part::Booklet => ("booklet.html", printed_pages(order, paper, ink)),
+                Part::Page => (part.file(), session_page(order)),
+                Part::Booklet => (part.file(), printed_pages(order, paper, ink)),
             })
             .collect();
-        std::fs::create_dir_all(&self.out).map_err(|error| unwritten(&self.out, &error))?;
+        for part in Part::ALL {
+            place::refuse_existing(&self.out.join(part.file()))?;
+        }
+        std::fs::create_dir_all(&self.out).map_err(|error| place::unwritten(&self.out, &error))?;
         let mut written = Vec::new();
         for (name, text) in made {
             let path = self.out.join(name);
-            std::fs::write(&path, text).map_err(|error| unwritten(&path, &error))?;
+            place::new_file(&path, text.as_bytes())?;
             written.push(path.display().to_string());
         }
         Ok(written)
@@ -193,12 +211,4 @@ impl Pack {
 
 fn cannot(message: &str) -> Failure {
     Failure::CannotBeDone(message.to_owned())
-}
-
-fn unwritten(path: &Path, error: &std::io::Error) -> Failure {
-    cannot(&format!(
-        "{} could not be written: {}; make room or choose another place",
-        path.display(),
-        error.kind()
-    ))
 }

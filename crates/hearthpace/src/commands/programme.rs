@@ -4,8 +4,8 @@ use super::Common;
 use crate::course::{Course, course, exercises, present_stage};
 use crate::failure::Failure;
 use crate::inputs::{self, Patient};
-use crate::output;
 use crate::text::{self, Told};
+use crate::{output, place};
 use formats::instance;
 use rehab::programme::{Choices, Exercises, rungs};
 use std::path::{Path, PathBuf};
@@ -97,11 +97,5 @@ fn write_instance(
             None => format!("there is no rung {stage}; see the reasons of 'programme' without --instance"),
         })
     })?;
-    std::fs::write(file, instance::write(instance)).map_err(|error| {
-        Failure::CannotBeDone(format!(
-            "{} could not be written: {}; choose another place",
-            file.display(),
-            error.kind()
-        ))
-    })
+    place::new_file(file, instance::write(instance).as_bytes())
 }

@@ -50,6 +50,13 @@ fn good_files_of_every_format_pass() {
 }
 
 #[test]
+fn a_file_that_cannot_be_read_does_not_hide_the_others() {
+    let ran = hearthpace(&["check", &fixture("fenwick.toml"), "gone.toml"]).exits(1);
+    assert!(ran.out.contains("case, nothing wrong"), "{ran:#?}");
+    assert!(ran.out.contains("there is no such file"), "{ran:#?}");
+}
+
+#[test]
 fn impossible_values_are_refused() {
     refused(
         "a.toml",

@@ -77,6 +77,49 @@ fn a_pack_that_nobody_has_signed_is_refused_and_nothing_is_written() {
 }
 
 #[test]
+fn a_pack_is_never_written_over_or_beside_another() {
+    let out = folder();
+    pack(&well(), &fixture("service.toml"), &out, &["--draft"]).exits(0);
+    let before = std::fs::read(out.join("session.html")).unwrap();
+    for more in [&["--draft"][..], &["--signed-by", INES, "--only", "page"]] {
+        pack(&well(), &fixture("service.toml"), &out, more)
+            .exits(1)
+            .says("there already");
+    }
+    // Not beside a part of another pack either: the two would contradict each other.
+    std::fs::remove_file(out.join("session.html")).unwrap();
+    pack(
+        &well(),
+        &fixture("service.toml"),
+        &out,
+        &["--draft", "--only", "page"],
+    )
+    .exits(1)
+    .says("booklet.html is there already");
+    assert!(!out.join("session.html").exists());
+    std::fs::remove_file(out.join("booklet.html")).unwrap();
+    pack(&well(), &fixture("service.toml"), &out, &["--draft"]).exits(0);
+    assert_eq!(std::fs::read(out.join("session.html")).unwrap(), before);
+    assert_eq!(
+        std::fs::read_dir(&out).unwrap().count(),
+        2,
+        "nothing else is left behind"
+    );
+}
+
+#[test]
+fn a_rung_that_is_not_there_is_not_packed_as_another() {
+    pack(
+        &well(),
+        &fixture("service.toml"),
+        &folder(),
+        &["--draft", "--stage", "200"],
+    )
+    .exits(1)
+    .says("no rung 200");
+}
+
+#[test]
 fn a_draft_says_so_on_page_and_print() {
     let out = folder();
     pack(&well(), &fixture("service.toml"), &out, &["--draft"]).exits(0);

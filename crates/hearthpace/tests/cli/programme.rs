@@ -187,6 +187,10 @@ fn a_diary_of_another_case_is_refused() {
 fn the_problem_of_a_rung_is_written_and_solved_alike_by_compose() {
     let case = well();
     let out = file("instance.json", "");
+    programme(&case, &["--stage", "6", "--instance", &case])
+        .exits(1)
+        .says("never overwritten");
+    std::fs::remove_file(&out).unwrap();
     let result = programme(&case, &["--stage", "6", "--instance", &out, "--json"])
         .exits(0)
         .json();

@@ -108,22 +108,19 @@ impl CaseRow {
         })
     }
 
-    /// Its dates and counts.
-    pub(crate) fn summary(&self) -> Result<Summary, Error> {
-        let count = |number: i64| {
-            u32::try_from(number).map_err(|_| Error::Damaged {
-                what: "a count is too great".to_owned(),
-            })
-        };
-        Ok(Summary {
+    /// Its dates and counts. What cannot be read is left out, a count becomes the greatest: one damaged case must not hide
+    /// the others, and the seal of the head says that it was changed.
+    pub(crate) fn summary(&self) -> Summary {
+        let count = |number: i64| u32::try_from(number).unwrap_or(u32::MAX);
+        Summary {
             status: Word::stored(self.status.clone()),
-            due_on: stored_date(self.due_on.clone())?,
-            silent_from: stored_date(self.silent_from.clone())?,
-            examined_on: stored_date(self.examined_on.clone())?,
-            heard_on: stored_date(self.heard_on.clone())?,
-            session_count: count(self.session_count)?,
-            open_alert_count: count(self.open_alert_count)?,
-        })
+            due_on: stored_date(self.due_on.as_deref()),
+            silent_from: stored_date(self.silent_from.as_deref()),
+            examined_on: stored_date(self.examined_on.as_deref()),
+            heard_on: stored_date(self.heard_on.as_deref()),
+            session_count: count(self.session_count),
+            open_alert_count: count(self.open_alert_count),
+        }
     }
 
     /// What the keyed seal of the case covers: the head of its chain and everything that stands in clear beside it.

@@ -169,7 +169,7 @@ impl Store {
         };
         Ok(CaseListing {
             case: row.case(),
-            summary: row.summary()?,
+            summary: row.summary(),
             personal,
             entry_count: stored_count(row.entry_count)?,
             opened: stored_time(row.opened_ms)?,

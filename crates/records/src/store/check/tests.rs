@@ -271,12 +271,14 @@ async fn what_still_opens_of_a_damaged_case_can_be_salvaged() {
 async fn a_changed_date_or_count_is_found_with_the_keys_and_in_lists() {
     for change in [
         "due_on = '2036-11-09'",
+        "due_on = 'soon'",
         "silent_from = '2036-01-01'",
         "examined_on = '2026-11-02'",
         "heard_on = '2026-11-02'",
         "status = 'discharged'",
         "session_count = 9",
         "open_alert_count = 1",
+        "open_alert_count = -1",
         "opened_ms = 5",
         "changed_ms = 5",
     ] {
