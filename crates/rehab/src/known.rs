@@ -5,11 +5,18 @@
 
 use crate::assessment::{
     Agreement, Answered, Case, Event, EventKind, Examination, ExaminationSymptom, ExerciseTest,
-    HistoryItem, ProcedureKind, Test, TestResult,
+    ExerciseTestSymptom, HistoryItem, ProcedureKind, Test, TestResult,
 };
 use crate::diary::SymptomKind;
+use crate::medicine::recognise_medicine;
 use crate::service::Service;
 use jiff::civil::Date;
+
+/// ST depression from which it counts as ischaemia, in mm.
+// Source: acsm-getp (recalled): 1 mm.
+const ISCHAEMIC_ST_MM: f64 = 1.0;
+/// Inotropes by their international names.
+const INOTROPES: &[&str] = &["dobutamine", "milrinone", "levosimendan"];
 
 /// The record on one day.
 #[derive(Clone, Copy, Debug)]
@@ -137,6 +144,8 @@ impl<'a> Known<'a> {
             Item::UncontrolledDiabetes if written(Item::Diabetes) == Answered::Absent => {
                 Some(Answered::Absent)
             }
+            Item::IschaemiaAtLowLoad if self.ischaemia_at_low_load() => Some(Answered::Present),
+            Item::InotropeTherapy if self.takes_inotrope() => Some(Answered::Present),
             Item::UnpacedThirdDegreeBlock if self.case.heart.pacemaker.is_some() => {
                 Some(Answered::Absent)
             }
@@ -154,6 +163,52 @@ impl<'a> Known<'a> {
     /// Whether an event of a kind is recorded.
     pub(crate) fn had(&self, kind: EventKind) -> bool {
         self.events().any(|event| event.kind == kind)
+    }
+
+    /// Whether an exercise test since the newest event shows ischaemia, and it came before 2 METs were reached.
+    fn ischaemia_at_low_load(&self) -> bool {
+        // Source: heart-fail-rev-2023, table 1: significant ischaemia at low load (under 2 METs).
+        const LOW_LOAD_METS: f64 = 2.0;
+        self.exercise_tests().into_iter().any(|(test, exercise)| {
+            let angina = exercise
+                .symptoms
+                .as_ref()
+                .is_some_and(|all| all.contains(&ExerciseTestSymptom::Angina));
+            let ischaemia = angina
+                || exercise.ischaemia_hr_bpm.is_some()
+                || exercise
+                    .st_depression_mm
+                    .is_some_and(|mm| mm >= ISCHAEMIC_ST_MM);
+            let low = |mets: Option<f64>| mets.is_some_and(|mets| mets < LOW_LOAD_METS);
+            let at_low_load = low(exercise.peak_mets) || (angina && low(exercise.symptom_mets));
+            self.since_newest_event(test) && ischaemia && at_low_load
+        })
+    }
+
+    /// Whether a medicine taken on the day strengthens the heart by drip.
+    fn takes_inotrope(&self) -> bool {
+        self.case
+            .medicines
+            .iter()
+            .filter(|one| one.taken_on(self.on))
+            .map(|one| recognise_medicine(one, &self.service.medicine_names))
+            .any(|read| {
+                read.substances
+                    .iter()
+                    .any(|one| INOTROPES.contains(&one.inn))
+            })
+    }
+
+    /// Whether a device was implanted of which the record does not say what it is.
+    pub(crate) fn device_unnamed(&self) -> bool {
+        let heart = &self.case.heart;
+        let named = heart.device.is_some()
+            || heart.pacemaker.is_some()
+            || self
+                .events()
+                .flat_map(|event| &event.procedures)
+                .any(|one| matches!(one.kind, ProcedureKind::Icd | ProcedureKind::Pacemaker));
+        self.had(EventKind::DeviceImplant) && !named
     }
 
     fn steady_sinus(&self) -> bool {

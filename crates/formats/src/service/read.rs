@@ -24,6 +24,7 @@ pub(super) fn service(view: &View<'_>, sink: &mut Sink) -> Option<Service> {
     });
     out.contact = view.table("contact").and_then(|view| contact(&view));
     efforts(view, &mut out, sink);
+    help(view, &out, sink);
     set(&mut out.gentle_days, view.whole("gentle_days"));
     set(&mut out.screening_set, view.word("screening_set"));
     set(&mut out.weight_gain_rule, view.word("weight_gain_rule"));
@@ -132,9 +133,75 @@ fn efforts(view: &View<'_>, out: &mut Service, sink: &mut Sink) {
                 sink.say(&view.place(name), view.line_of(name), message);
             }
         }
+        let most = most_effort(out.effort_scale);
+        if high > most {
+            let message = format!(
+                "{high} is hard work; a band that is agreed for home ends at {most} at most"
+            );
+            sink.say(&view.place(name), view.line_of(name), message);
+        }
         *band = EffortBand { low, high };
     }
+    if out.effort_band_gentle.high > out.effort_band.high {
+        let message = format!(
+            "the gentle band ends at {}, above the usual one at {}; it is for the first days, so end it no higher",
+            out.effort_band_gentle.high, out.effort_band.high
+        );
+        sink.say(
+            &view.place("effort_band_gentle"),
+            view.line_of("effort_band_gentle"),
+            message,
+        );
+    }
 }
+
+/// Highest end of a band of effort (ours): 7 of 10, and 16 on the scale to 20, are the top of what the published bands
+/// for cardiac patients reach.
+const fn most_effort(scale: EffortScale) -> f64 {
+    match scale {
+        EffortScale::ZeroToTen => 7.0,
+        EffortScale::SixToTwenty => 16.0,
+    }
+}
+
+/// A number to ring has figures, and every step of the spray but the last is waited for.
+fn help(view: &View<'_>, service: &Service, sink: &mut Sink) {
+    let figures = |text: &str| text.chars().any(|sign| sign.is_ascii_digit());
+    if let Some(emergency) = &service.emergency
+        && !figures(&emergency.number)
+    {
+        let message = format!(
+            "'{}' is no number that can be rung; write its figures",
+            emergency.number
+        );
+        sink.say(
+            &view.place("emergency.number"),
+            view.line_of("emergency"),
+            message,
+        );
+    }
+    let steps = service.nitrate.iter().flat_map(|protocol| {
+        let before_last = protocol.steps.len().saturating_sub(1);
+        &protocol.steps[..before_last]
+    });
+    for (at, step) in steps.enumerate() {
+        if step.wait_s < LEAST_WAIT_S {
+            let message = format!(
+                "step {} waits {} s before the next dose; wait at least {LEAST_WAIT_S} s, or say what to do in one step",
+                at + 1,
+                step.wait_s
+            );
+            sink.say(
+                &view.place("nitrate.protocol"),
+                view.line_of("nitrate"),
+                message,
+            );
+        }
+    }
+}
+
+/// Least wait in seconds between two steps of the spray (ours): it acts in 1 to 3 minutes (nhs-gtn).
+const LEAST_WAIT_S: u32 = 60;
 
 fn lengths(view: &View<'_>, out: &mut SessionLengths, sink: &mut Sink) {
     set(&mut out.warm_up_s, view.whole("warm_up_s"));

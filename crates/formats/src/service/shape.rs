@@ -159,7 +159,8 @@ pub static SERVICE: Shape = Shape {
 };
 
 const EFFORT: Kind = Kind::Band(Within::new(0.0, 20.0, ""));
-const MARGIN: Kind = Kind::Number(Within::new(0.0, 60.0, "beats a minute"));
+// Sources: pernick-icd (a margin of 10 under the treated rate), acsm-getp (10 under the ischaemic rate): never less.
+const MARGIN: Kind = Kind::Number(Within::new(10.0, 60.0, "beats a minute"));
 
 const fn days(low: f64, high: f64) -> Kind {
     Kind::Whole(Within::new(low, high, "days"))

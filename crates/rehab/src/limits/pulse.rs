@@ -238,8 +238,13 @@ fn under_the_ceiling(known: &Known, facts: &CeilingFacts, pulse: &mut Pulse) {
             DEVICE_RATE
                 .finding(
                     Weight::BlocksSigning,
-                    "At which rate does the defibrillator begin to treat? Without it there is no pulse ceiling of the \
-                     device and nothing is signed",
+                    if known.device_unnamed() {
+                        "Which device was implanted, and if it can treat, from which rate on? Without it there is no \
+                         pulse ceiling of the device and nothing is signed"
+                    } else {
+                        "At which rate does the defibrillator begin to treat? Without it there is no pulse ceiling of \
+                         the device and nothing is signed"
+                    },
                 )
                 .asking("the device clinic", "the pulse ceiling and signing"),
         );
@@ -295,7 +300,7 @@ fn under_the_ceiling(known: &Known, facts: &CeilingFacts, pulse: &mut Pulse) {
     }
 }
 
-/// Whether a defibrillator is recorded without the rate at which it treats.
+/// Whether a defibrillator, or a device that may be one, is recorded without the rate at which it treats.
 fn device_rate_missing(known: &Known) -> bool {
     let by_procedure = known
         .events()
@@ -303,7 +308,7 @@ fn device_rate_missing(known: &Known) -> bool {
         .any(|procedure| procedure.kind == ProcedureKind::Icd);
     match known.case.heart.device {
         Some(device) => device.lowest_treated_bpm.is_none(),
-        None => by_procedure,
+        None => by_procedure || known.device_unnamed(),
     }
 }
 

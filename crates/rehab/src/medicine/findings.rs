@@ -76,6 +76,7 @@ impl Medicines {
     pub fn findings(&self, nitrate: &Nitrate) -> Vec<Finding> {
         let mut found = Vec::new();
         found.extend(self.nitrate_conflict(nitrate));
+        found.extend(self.nitrate_beside_unread(nitrate));
         found.extend(self.together());
         found.extend(self.by_class());
         found.extend(self.to_find_out());
@@ -138,6 +139,29 @@ impl Medicines {
         );
         let mut finding = NITRATE_CONFLICT.finding(Weight::BlocksSigning, text);
         finding.ask = Some(ask("the doctor", "signing"));
+        Some(finding)
+    }
+
+    /// A spray is not told of beside a medicine that may be the one it must not meet.
+    fn nitrate_beside_unread(&self, nitrate: &Nitrate) -> Option<Finding> {
+        let open = nitrate.prescribed == Some(true)
+            && self.answer(MedicineEffect::NitrateConflict) == Answered::NotKnown;
+        let names: Vec<&str> = self
+            .taken
+            .iter()
+            .filter(|(_, read)| !read.is_complete())
+            .map(|(medicine, _)| medicine.name.as_str())
+            .collect();
+        if !open || names.is_empty() {
+            return None;
+        }
+        let text = format!(
+            "A nitrate is prescribed, and {} is not recognised: is it a medicine that must not meet a nitrate? Ask for the \
+             international name",
+            names.join(", ")
+        );
+        let mut finding = NITRATE_CONFLICT.finding(Weight::BlocksSigning, text);
+        finding.ask = Some(ask("the patient, the packet, the doctor's list", "signing"));
         Some(finding)
     }
 

@@ -226,6 +226,11 @@ fn defibrillator(known: &Known) -> (Met, String) {
         .any(|procedure| procedure.kind == ProcedureKind::Icd);
     if known.case.heart.device.is_some() || by_procedure {
         (Met::Met, "an implanted defibrillator".to_owned())
+    } else if known.device_unnamed() {
+        (
+            Met::NotKnown,
+            "a device was implanted, and which one is not recorded".to_owned(),
+        )
     } else if known.events().next().is_some() {
         (Met::NotMet, "no defibrillator recorded".to_owned())
     } else {

@@ -5,7 +5,7 @@ use super::day_rules::{rule_of, weight_of};
 use super::gate::Gate;
 use super::standing::within_days_before;
 use super::weight_gain::weight_windows;
-use crate::assessment::{Answered, Examination, ExaminationSymptom, HistoryItem};
+use crate::assessment::{Answered, Examination, ExaminationSymptom, HistoryItem, Pressure};
 use crate::calendar::days_between;
 use crate::evidence::{Finding, Named, SourceId, Tag, Weight};
 use crate::inputs::short;
@@ -59,26 +59,17 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
 
 fn readings(examination: &Examination) -> Vec<Reading> {
     let mut all = Vec::new();
-    if let Some(pressure) = examination.resting_bp {
-        let systolic = pressure.systolic_mmhg;
-        let words = format!("Pressure {systolic}/{}", pressure.diastolic_mmhg);
-        for vital in [
-            Vital::SystolicHigh,
-            Vital::SystolicLow,
-            Vital::SystolicLowWithSymptoms,
-        ] {
-            all.push(Reading::new(vital, systolic, words.clone()));
-        }
-        all.push(Reading::new(
-            Vital::DiastolicHigh,
-            pressure.diastolic_mmhg,
-            words,
-        ));
+    if let Some(resting) = examination.resting_bp {
+        let systolic = resting.systolic_mmhg;
+        pressure(&mut all, resting, "Pressure");
         if let Some(standing) = examination.standing_bp {
             let fall = systolic - standing.systolic_mmhg;
             let words = format!("Pressure falls by {fall} on standing, with symptoms");
             all.push(Reading::new(Vital::OrthostaticFall, fall, words));
         }
+    }
+    if let Some(standing) = examination.standing_bp {
+        pressure(&mut all, standing, "Standing pressure");
     }
     if let Some(rate) = examination.resting_hr_bpm {
         for vital in [
@@ -99,6 +90,20 @@ fn readings(examination: &Examination) -> Vec<Reading> {
         all.push(Reading::new(Vital::SaturationLow, per_cent, words));
     }
     all
+}
+
+/// A pressure, seated or standing, against every cut-off of pressure.
+fn pressure(all: &mut Vec<Reading>, taken: Pressure, name: &str) {
+    let (systolic, diastolic) = (taken.systolic_mmhg, taken.diastolic_mmhg);
+    let words = format!("{name} {systolic}/{diastolic}");
+    for vital in [
+        Vital::SystolicHigh,
+        Vital::SystolicLow,
+        Vital::SystolicLowWithSymptoms,
+    ] {
+        all.push(Reading::new(vital, systolic, words.clone()));
+    }
+    all.push(Reading::new(Vital::DiastolicHigh, diastolic, words));
 }
 
 /// Gain in kg since the least weight of the days before, to the hundredth that scales can show.
@@ -250,8 +255,19 @@ fn ask_missing(known: &Known, examination: &Examination, gate: &mut Gate) {
         ask(Vital::HeartRateHigh, Weight::BlocksSigning, text);
     }
     if examination.standing_bp.is_none() {
-        let text = "What is the pressure after standing up? It was not measured";
-        ask(Vital::OrthostaticFall, Weight::FindOut, text);
+        let (weight, text) = if known.reports(ExaminationSymptom::DizzinessOnStanding) == Some(true)
+        {
+            (
+                Weight::BlocksSigning,
+                "What is the pressure after standing up? They are dizzy on standing, and it was not measured",
+            )
+        } else {
+            (
+                Weight::FindOut,
+                "What is the pressure after standing up? It was not measured",
+            )
+        };
+        ask(Vital::OrthostaticFall, weight, text);
     }
     let lungs = known.has(HistoryItem::ChronicObstructivePulmonaryDisease);
     if lungs && examination.spo2_pct.is_none() {

@@ -6,6 +6,7 @@ mod cutoff_table;
 mod cutoffs;
 mod day;
 mod day_rules;
+mod earlier_signs;
 mod fibrillation;
 mod field_test;
 mod gate;
@@ -14,6 +15,7 @@ mod lungs;
 mod nyha;
 mod recent_events;
 mod standing;
+mod swelling;
 mod symptoms;
 mod watched_pressure;
 mod weight_gain;
@@ -40,6 +42,8 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(nyha::RULES)
         .chain(day_rules::RULES)
         .chain(symptoms::RULES)
+        .chain(earlier_signs::RULES)
+        .chain(swelling::RULES)
         .chain(glucose::RULES)
         .chain(watched_pressure::RULES)
         .chain(weight_gain::RULES)
@@ -63,6 +67,8 @@ pub(crate) fn screen(known: &Known, sugar_can_fall: bool) -> Screened {
     recent_events::apply(known, &mut gate);
     nyha::apply(known, &mut gate);
     symptoms::apply(known, &mut gate);
+    earlier_signs::apply(known, &mut gate);
+    swelling::apply(known, &mut gate);
     day::apply(known, &mut gate);
     fibrillation::apply(known, &mut gate);
     lungs::apply(known, &mut gate);

@@ -20,6 +20,9 @@ const INFARCTION_OLDER_DAYS: i32 = 21;
 // Source: pernick-icd: about six weeks after the implant.
 const DEFIBRILLATOR_DAYS: i32 = 42;
 
+/// Days after the breastbone was opened in which a programme begins with care (ours).
+const OPENED_DAYS: i32 = 42;
+
 const ACUTE: Rule = Rule {
     id: RuleId("screening/acute-coronary-syndrome"),
     name: "Acute coronary syndrome under 2 days ago",
@@ -86,8 +89,19 @@ const DEFIBRILLATOR: Rule = Rule {
     },
 };
 
+const OPENED: Rule = Rule {
+    id: RuleId("screening/opened-heart-under-6-weeks"),
+    name: "Heart surgery through the breastbone under 6 weeks ago",
+    statement: "In the first 6 weeks after the breastbone was opened a programme begins at its gentlest, with the wound \
+                looked at and the arms spared.",
+    sources: &[SourceId("day-gate-ours")],
+    tag: Tag::Ours,
+    inputs: &[Input::number("days_since", "days", 0.0, 40_000.0)],
+    evaluate: |values| Ok(held(values.number("days_since")?, OPENED_DAYS, "caution")),
+};
+
 /// The rules of this part.
-pub(crate) const RULES: &[Rule] = &[ACUTE, OLDER, DEFIBRILLATOR];
+pub(crate) const RULES: &[Rule] = &[ACUTE, OLDER, DEFIBRILLATOR, OPENED];
 
 /// Words of the sets, for inputs.
 pub(super) const SETS: &[&str] = &{
@@ -150,6 +164,18 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
             DEFIBRILLATOR
                 .finding(Weight::Caution, text)
                 .with(Named::date("implanted", date)),
+        );
+    }
+    if let Some(date) = known.sternotomies().into_iter().flatten().max()
+        && days_between(date, known.on) < OPENED_DAYS
+    {
+        let text = format!(
+            "The breastbone was opened on {date}, under six weeks ago: look at the wound, begin gently and spare the arms"
+        );
+        gate.say(
+            OPENED
+                .finding(Weight::Caution, text)
+                .with(Named::date("opened", date)),
         );
     }
     ask_missing_dates(known, gate);

@@ -1,7 +1,7 @@
 //! What the person reports on the day.
 
 use super::gate::Gate;
-use crate::assessment::{EventKind, ExaminationSymptom, HistoryItem, Rhythm};
+use crate::assessment::{ExaminationSymptom, HistoryItem, Rhythm};
 use crate::diary::SymptomKind;
 use crate::evidence::{
     Answer, Input, Named, Rule, RuleError, RuleId, SourceId, Tag, Value, Weight,
@@ -127,9 +127,7 @@ const fn advice(symptom: ExaminationSymptom) -> &'static str {
 fn is_usual(known: &Known, symptom: ExaminationSymptom) -> bool {
     use ExaminationSymptom as S;
     match symptom {
-        S::ChestPainOnExertion => {
-            known.usual(SymptomKind::ChestDiscomfort) || known.had(EventKind::Angina)
-        }
+        S::ChestPainOnExertion => known.usual(SymptomKind::ChestDiscomfort),
         S::VeryTired => known.usual(SymptomKind::Tiredness),
         S::Dizziness => known.usual(SymptomKind::Dizziness),
         S::CalfPain => {

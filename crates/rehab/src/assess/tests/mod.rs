@@ -6,6 +6,7 @@ mod day;
 mod load;
 mod pulse;
 mod tested;
+mod warning_signs;
 mod whatever_the_set;
 
 use super::assess;
