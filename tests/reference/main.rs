@@ -2,4 +2,5 @@
 
 mod checker;
 mod fhir;
+mod heart_rate;
 mod instruments;
