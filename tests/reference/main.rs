@@ -4,3 +4,4 @@ mod checker;
 mod fhir;
 mod heart_rate;
 mod instruments;
+mod medicines;
