@@ -3,5 +3,6 @@
 mod checker;
 mod fhir;
 mod heart_rate;
+mod icd_10;
 mod instruments;
 mod medicines;
