@@ -33,7 +33,7 @@ fn reference_both_fhir_checkers_refuse_what_each_is_trusted_with() {
 
 #[test]
 fn reference_the_heart_data_are_the_ones_described() {
-    let text = std::fs::read_to_string(tools::heart_data()).unwrap();
+    let text = std::fs::read_to_string(tools::open_data("heart_disease.tab")).unwrap();
     let mut lines = text.lines();
     let names: Vec<&str> = lines.next().unwrap().split('\t').collect();
     assert!(

@@ -2,4 +2,7 @@
 
 mod checker;
 mod fhir;
+mod heart_rate;
+mod icd_10;
 mod instruments;
+mod medicines;

@@ -79,12 +79,9 @@ pub fn node_modules() -> PathBuf {
     existing(root().join("target/npm/node_modules"), "cargo xtask setup")
 }
 
-/// The open heart data (303 people examined for narrowed coronary arteries) as a table with three header lines.
-pub fn heart_data() -> PathBuf {
-    existing(
-        root().join("target/data/heart_disease.tab"),
-        "cargo xtask setup",
-    )
+/// An open data file that setup takes out of a package, by its name in `target/data`.
+pub fn open_data(name: &str) -> PathBuf {
+    existing(root().join("target/data").join(name), "cargo xtask setup")
 }
 
 /// A program of the system by the first of these names that is there.

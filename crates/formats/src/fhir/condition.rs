@@ -105,7 +105,14 @@ fn confirmed(
             gather.list(resource, Why::ToAsk, message);
         }
         Meaning::Defibrillator => defibrillator(gather),
-        Meaning::Pacemaker => pacemaker(gather),
+        Meaning::ElectronicDevice => {
+            pacemaker(gather);
+            let message = format!(
+                "{}: is it a pacemaker or a defibrillator? It was taken as a pacemaker; if it is a defibrillator, add the device with its lowest treated rate before anything is signed",
+                concept.shown()
+            );
+            gather.list(resource, Why::ToAsk, message);
+        }
     }
 }
 

@@ -10,6 +10,7 @@ closed_words!(
         Digitalis = "digitalis",
         RateSlowingAntiarrhythmic = "rate-slowing-antiarrhythmic",
         OtherAntiarrhythmic = "other-antiarrhythmic",
+        OtherRateSlowing = "other-rate-slowing",
         CholinesteraseInhibitor = "cholinesterase-inhibitor",
         Nitrate = "nitrate",
         PotassiumChannelOpener = "potassium-channel-opener",
@@ -21,6 +22,7 @@ closed_words!(
         CentralPressureLowering = "central-pressure-lowering",
         CalciumBlocker = "calcium-blocker",
         DirectVasodilator = "direct-vasodilator",
+        OtherPressureLowering = "other-pressure-lowering",
         LoopDiuretic = "loop-diuretic",
         ThiazideDiuretic = "thiazide-diuretic",
         PotassiumSparingDiuretic = "potassium-sparing-diuretic",
@@ -99,6 +101,7 @@ impl MedicineClass {
             | Self::SinusNodeSlower
             | Self::Digitalis
             | Self::RateSlowingAntiarrhythmic
+            | Self::OtherRateSlowing
             | Self::CholinesteraseInhibitor => &[SlowsRate],
             Self::CentralPressureLowering => &[SlowsRate, LowersPressure, Unsteady],
             Self::Nitrate
@@ -108,12 +111,15 @@ impl MedicineClass {
             | Self::NeprilysinInhibitor
             | Self::AlphaBlocker
             | Self::CalciumBlocker
+            | Self::OtherPressureLowering
             | Self::PulmonaryVasodilator => &[LowersPressure],
             Self::DirectVasodilator => &[LowersPressure, RaisesRate],
             Self::LoopDiuretic | Self::ThiazideDiuretic | Self::Sglt2Inhibitor => {
                 &[LosesFluid, LowersPressure]
             }
-            Self::PotassiumSparingDiuretic | Self::AldosteroneBlocker => &[LosesFluid],
+            Self::PotassiumSparingDiuretic | Self::AldosteroneBlocker => {
+                &[LosesFluid, LowersPressure]
+            }
             Self::Phosphodiesterase5Inhibitor | Self::GuanylateCyclaseStimulator => {
                 &[LowersPressure, NitrateConflict]
             }

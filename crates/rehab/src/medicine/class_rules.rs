@@ -68,6 +68,7 @@ class_rules! {
     Digitalis, "digitalis", "Slows the heart, in fibrillation above all, and changes the ST segment in an exercise test; counted as rate-slowing; sickness, yellow sight or a new slow pulse are a reason to ring the doctor.";
     RateSlowingAntiarrhythmic, "rate-slowing-antiarrhythmic", "Slows the heart at rest and at work and was given for a rhythm: effort leads, and palpitations are a reason to stop.";
     OtherAntiarrhythmic, "other-antiarrhythmic", "Given for a rhythm: palpitations, a faint or a new irregular pulse are a reason to stop and to contact the team.";
+    OtherRateSlowing, "other-rate-slowing", "Given for something else, and can slow the heart; counted as rate-slowing until somebody has checked; a new slow pulse or a faint is a reason to ring the doctor.";
     CholinesteraseInhibitor, "cholinesterase-inhibitor", "Can slow the heart and bring a faint; counted as rate-slowing.";
     Nitrate, "nitrate", "Widens vessels and lowers the pressure: long cool-down, slow changes of posture, feet moving, no sudden stop; never with a phosphodiesterase-5 inhibitor.";
     PotassiumChannelOpener, "potassium-channel-opener", "Widens vessels like a nitrate and lowers the pressure; never with a phosphodiesterase-5 inhibitor.";
@@ -79,6 +80,7 @@ class_rules! {
     CentralPressureLowering, "central-pressure-lowering", "Lowers the pressure and can slow the heart and make drowsy; must not be stopped suddenly.";
     CalciumBlocker, "calcium-blocker", "Lowers the pressure; ankles can swell without heart failure: tell it apart from new swelling.";
     DirectVasodilator, "direct-vasodilator", "Widens vessels, lowers the pressure and can quicken the heart: long cool-down, slow changes of posture.";
+    OtherPressureLowering, "other-pressure-lowering", "Given for something else, and can lower the pressure on standing: slow changes of posture, no sudden stop.";
     LoopDiuretic, "loop-diuretic", "Loses fluid and salts: low pressure on standing, cramps; time the session away from the rush to the lavatory; weight is watched in heart failure.";
     ThiazideDiuretic, "thiazide-diuretic", "Loses fluid and salts: low pressure on standing, cramps, more so in heat.";
     PotassiumSparingDiuretic, "potassium-sparing-diuretic", "Keeps potassium: weakness or palpitations are a reason to have the blood checked.";

@@ -5,9 +5,10 @@
 use super::class::MedicineClass::{
     AntiInflammatory, Antidepressant, Antihistamine, Antipsychotic, BetaAgonist,
     BladderOrBowelRelaxant, CholinesteraseInhibitor, EyeMedicine, InhaledAntimuscarinic,
-    InhaledSteroid, Lithium, MuscleRelaxant, NervePainOrEpilepsy, Opioid, Other, ParkinsonMedicine,
-    Sedative, SteroidTablets, Stimulant, Supplement, ThyroidBlocker, ThyroidHormone,
-    TricyclicAntidepressant, Triptan, Xanthine,
+    InhaledSteroid, Lithium, MuscleRelaxant, NervePainOrEpilepsy, Opioid, Other,
+    OtherPressureLowering, OtherRateSlowing, ParkinsonMedicine, Sedative, SteroidTablets,
+    Stimulant, Supplement, ThyroidBlocker, ThyroidHormone, TricyclicAntidepressant, Triptan,
+    Xanthine,
 };
 use super::names_heart::Group;
 
@@ -17,7 +18,9 @@ pub(super) const GROUPS: &[Group] = &[
         classes: &[BetaAgonist],
         names: "\
             salbutamol|albuterol, levosalbutamol|levalbuterol, terbutaline, fenoterol, formoterol|eformoterol, \
-            salmeterol, indacaterol, olodaterol, vilanterol, bambuterol, clenbuterol, mirabegron, vibegron",
+            salmeterol, indacaterol, olodaterol, vilanterol, bambuterol, clenbuterol, mirabegron, vibegron, arformoterol, \
+            bitolterol, orciprenaline|metaproterenol, isoprenaline|isoproterenol, pirbuterol, procaterol, reproterol, \
+            tulobuterol",
     },
     Group {
         classes: &[InhaledAntimuscarinic],
@@ -37,11 +40,11 @@ pub(super) const GROUPS: &[Group] = &[
         classes: &[SteroidTablets],
         names: "\
             betamethasone, cortisone, deflazacort, dexamethasone, hydrocortisone, methylprednisolone, prednisolone, \
-            prednisone, triamcinolone",
+            prednisone, triamcinolone, cortivazol, tetracosactide",
     },
     Group {
         classes: &[ThyroidHormone],
-        names: "levothyroxine|thyroxine|l thyroxine|levotiroxina, liothyronine",
+        names: "levothyroxine|thyroxine|l thyroxine|levotiroxina|thyroxines, liothyronine, tiratricol",
     },
     Group {
         classes: &[ThyroidBlocker],
@@ -50,22 +53,36 @@ pub(super) const GROUPS: &[Group] = &[
     Group {
         classes: &[Antidepressant],
         names: "\
-            agomelatine, bupropion|amfebutamone, citalopram, desvenlafaxine, duloxetine, escitalopram, fluoxetine, \
-            fluvoxamine, mianserin, milnacipran, mirtazapine, moclobemide, paroxetine, reboxetine, sertraline, \
-            tianeptine, trazodone, venlafaxine, vortioxetine, hypericum|st john s wort|st johns wort",
+            bupropion|amfebutamone, citalopram, desvenlafaxine, duloxetine, escitalopram, fluoxetine, \
+            fluvoxamine, milnacipran, moclobemide, paroxetine, reboxetine, sertraline, \
+            tianeptine, venlafaxine, hypericum|st john s wort|st johns wort",
+    },
+    Group {
+        classes: &[Antidepressant, Sedative],
+        names: "agomelatine, mianserin, mirtazapine",
+    },
+    Group {
+        classes: &[Antidepressant, OtherPressureLowering],
+        names: "vortioxetine, iproniazid, phenelzine, tranylcypromine",
+    },
+    Group {
+        classes: &[Antidepressant, Sedative, OtherPressureLowering],
+        names: "trazodone, dapoxetine",
     },
     Group {
         classes: &[TricyclicAntidepressant],
         names: "\
             amitriptyline, clomipramine, desipramine, dosulepin|dothiepin, doxepin, imipramine, lofepramine, \
-            maprotiline, nortriptyline, trimipramine",
+            maprotiline, nortriptyline, trimipramine, amoxapine",
     },
     Group {
         classes: &[Antipsychotic],
         names: "\
             amisulpride, aripiprazole, brexpiprazole, cariprazine, chlorpromazine, clozapine, flupentixol, \
             haloperidol, levomepromazine, lurasidone, melperone, olanzapine, paliperidone, pipamperone, quetiapine, \
-            risperidone, sulpiride, trifluoperazine, ziprasidone, zuclopenthixol, prochlorperazine",
+            risperidone, sulpiride, trifluoperazine, ziprasidone, zuclopenthixol, prochlorperazine, alimemazine, alizapride, asenapine, carpipramine, cyamemazine, \
+            droperidol, fluphenazine, loxapine, metopimazine, oxomemazine, penfluridol, pimozide, pipotiazine, \
+            propericiazine|periciazine, tiapride",
     },
     Group {
         classes: &[Lithium],
@@ -76,20 +93,34 @@ pub(super) const GROUPS: &[Group] = &[
         names: "\
             alprazolam, bromazepam, chlordiazepoxide, clobazam, clonazepam, diazepam, flurazepam, loprazolam, \
             lorazepam, lormetazepam, midazolam, nitrazepam, oxazepam, temazepam, triazolam, zaleplon, zolpidem, \
-            zopiclone|eszopiclone, promethazine, melatonin, buspirone",
+            zopiclone|eszopiclone, melatonin, buspirone, adinazolam, avizafone, bentazepam, camazepam, cinolazepam, \
+            clorazepate, clotiazepam, cloxazolam, delorazepam, doxefazepam, estazolam, etifoxine, fludiazepam, \
+            flunitrazepam, halazepam, haloxazolam, ketazolam, loflazepate|ethyl loflazepate, medazepam, mexazolam, \
+            nordazepam|nordiazepam, oxazolam, phenazepam, pinazepam, prazepam, quazepam, tetrazepam, captodiame, \
+            sodium oxybate|oxybate de sodium",
+    },
+    Group {
+        classes: &[Sedative, OtherPressureLowering],
+        names: "promethazine",
+    },
+    Group {
+        classes: &[Sedative, OtherRateSlowing],
+        names: "dexmedetomidine",
     },
     Group {
         classes: &[Opioid],
         names: "\
             buprenorphine, codeine, dihydrocodeine, fentanyl, hydrocodone, hydromorphone, meptazinol, methadone, \
-            morphine, oxycodone, pethidine, tapentadol, tilidine, tramadol, naloxone",
+            morphine, oxycodone, pethidine, tapentadol, tilidine, tramadol, naloxone, alfentanil, ethylmorphine, \
+            nalbuphine, nalmefene, noscapine, pholcodine, remifentanil, sufentanil",
     },
     Group {
         classes: &[NervePainOrEpilepsy],
         names: "\
             gabapentin, pregabalin, brivaracetam, carbamazepine, eslicarbazepine, ethosuximide, lacosamide, \
             lamotrigine, levetiracetam, oxcarbazepine, perampanel, phenobarbital|phenobarbitone, phenytoin, \
-            primidone, topiramate, valproic acid|valproate|sodium valproate|valproate semisodium|divalproex, \
+            primidone, topiramate, felbamate, fosphenytoin, retigabine, tiagabine, valpromide, \
+            valproic acid|acide valproique|valproate|sodium valproate|valproate semisodium|divalproex, \
             zonisamide",
     },
     Group {
@@ -97,23 +128,31 @@ pub(super) const GROUPS: &[Group] = &[
         names: "\
             levodopa, benserazide, carbidopa, entacapone, opicapone, pramipexole, rasagiline, ropinirole, rotigotine, \
             safinamide, selegiline, amantadine, apomorphine, bromocriptine, cabergoline, piribedil, \
-            trihexyphenidyl|benzhexol, biperiden, procyclidine",
+            trihexyphenidyl|benzhexol, biperiden, procyclidine, budipine, lisuride, quinagolide, tolcapone",
     },
     Group {
         classes: &[CholinesteraseInhibitor],
-        names: "donepezil, galantamine, rivastigmine, pyridostigmine, neostigmine",
+        names: "\
+            donepezil, galantamine, rivastigmine, pyridostigmine, neostigmine, ambenonium, distigmine, ganstigmine, \
+            physostigmine",
     },
     Group {
         classes: &[MuscleRelaxant],
         names: "\
-            baclofen, tizanidine, methocarbamol, dantrolene, tolperisone, cyclobenzaprine, orphenadrine",
+            methocarbamol, dantrolene, tolperisone, cyclobenzaprine, orphenadrine",
+    },
+    Group {
+        classes: &[MuscleRelaxant, OtherPressureLowering],
+        names: "baclofen, tizanidine",
     },
     Group {
         classes: &[AntiInflammatory],
         names: "\
             aceclofenac, celecoxib, dexibuprofen, dexketoprofen, diclofenac, etodolac, etoricoxib, flurbiprofen, \
-            ibuprofen, indometacin|indomethacin, ketoprofen, ketorolac, mefenamic acid, meloxicam, nabumetone, \
-            naproxen, nimesulide, piroxicam, tenoxicam",
+            ibuprofen, indometacin|indomethacin, ketoprofen, ketorolac, mefenamic acid|acide mefenamique, meloxicam, nabumetone, \
+            naproxen, nimesulide, piroxicam, tenoxicam, alminoprofen, fenoprofen, lornoxicam, loxoprofen, lumiracoxib, \
+            morniflumate, niflumic acid|acide niflumique, parecoxib, rofecoxib, sulindac, \
+            tiaprofenic acid|acide tiaprofenique, valdecoxib",
     },
     Group {
         classes: &[Triptan],
@@ -124,7 +163,8 @@ pub(super) const GROUPS: &[Group] = &[
         classes: &[Stimulant],
         names: "\
             methylphenidate|dexmethylphenidate, dexamfetamine|dexamphetamine, lisdexamfetamine, atomoxetine, \
-            modafinil, pseudoephedrine, phenylephrine, phentermine, caffeine, xylometazoline, oxymetazoline",
+            modafinil, pseudoephedrine, phenylephrine, phentermine, caffeine, xylometazoline, oxymetazoline, naphazoline, \
+            synephrine, tetryzoline, tuaminoheptane",
     },
     Group {
         classes: &[BladderOrBowelRelaxant],
@@ -135,9 +175,17 @@ pub(super) const GROUPS: &[Group] = &[
     Group {
         classes: &[Antihistamine],
         names: "\
-            acrivastine, bilastine, cetirizine, chlorphenamine|chlorpheniramine, clemastine, cyclizine, \
-            desloratadine, diphenhydramine, dimenhydrinate, ebastine, fexofenadine, hydroxyzine, levocetirizine, \
-            loratadine, mizolastine, rupatadine, doxylamine, cinnarizine, betahistine",
+            acrivastine, bilastine, cetirizine, desloratadine, ebastine, fexofenadine, levocetirizine, loratadine, \
+            mizolastine, betahistine",
+    },
+    // The older ones make drowsy.
+    Group {
+        classes: &[Antihistamine, Sedative],
+        names: "\
+            chlorphenamine|chlorpheniramine, clemastine, cyclizine, diphenhydramine, dimenhydrinate, hydroxyzine, \
+            rupatadine, doxylamine, cinnarizine, azelastine, fenspiride, brompheniramine, cyproheptadine, \
+            dexchlorpheniramine|dexchlorphenamine, flunarizine, isothipendyl, ketotifen, meclozine|meclizine, \
+            mepyramine, mequitazine, oxetorone, pheniramine, phenyltoloxamine, pimethixene, pizotifen, triprolidine",
     },
     Group {
         classes: &[Supplement],
@@ -156,13 +204,32 @@ pub(super) const GROUPS: &[Group] = &[
         classes: &[EyeMedicine],
         names: "\
             latanoprost, bimatoprost, tafluprost, travoprost, brimonidine, apraclonidine, brinzolamide, dorzolamide, \
-            acetazolamide, pilocarpine, hypromellose, carbomer, hyaluronic acid|sodium hyaluronate, netarsudil, \
+            acetazolamide, hypromellose, carbomer, hyaluronic acid|sodium hyaluronate, netarsudil, \
             carmellose, aflibercept, ranibizumab",
+    },
+    Group {
+        classes: &[EyeMedicine, OtherRateSlowing],
+        names: "pilocarpine",
+    },
+    // Given for the nerves, the immune system, hormones, malaria or cancer; each can slow the heart.
+    Group {
+        classes: &[OtherRateSlowing],
+        names: "\
+            fingolimod, siponimod, ponesimod, ozanimod, etrasimod, crizotinib, pasireotide, octreotide, lanreotide, \
+            mefloquine, fampridine",
+    },
+    Group {
+        classes: &[Sedative, OtherRateSlowing],
+        names: "thalidomide",
+    },
+    Group {
+        classes: &[Other, Sedative],
+        names: "nefopam, dextromethorphan, metoclopramide, tetrabenazine, ziconotide",
     },
     Group {
         classes: &[Other],
         names: "\
-            paracetamol|acetaminophen, metamizole|dipyrone|metamizol, nefopam, capsaicin, menthol, benzydamine, \
+            paracetamol|acetaminophen, metamizole|dipyrone|metamizol, capsaicin, menthol, benzydamine, \
             cannabidiol, lidocaine|lignocaine, omeprazole, esomeprazole, lansoprazole, dexlansoprazole, pantoprazole, \
             rabeprazole, famotidine, ranitidine, cimetidine, nizatidine, sucralfate, \
             alginate|alginic acid|sodium alginate, simeticone|simethicone, aluminium hydroxide, magnesium hydroxide, \
@@ -170,7 +237,7 @@ pub(super) const GROUPS: &[Group] = &[
             macrogol|macrogol 3350|polyethylene glycol, senna|sennosides, sodium picosulfate, prucalopride, \
             loperamide, paraffin|white soft paraffin|liquid paraffin, urea, salicylic acid, calcipotriol, \
             chlorhexidine, peppermint oil, sodium chloride, oxygen, racecadotril, dantron|danthron, poloxamer, \
-            glycerol, domperidone, metoclopramide, ondansetron, granisetron, aprepitant, allopurinol, febuxostat, \
+            glycerol, domperidone, ondansetron, granisetron, aprepitant, allopurinol, febuxostat, \
             colchicine, probenecid, alendronic acid|alendronate, ibandronic acid|ibandronate, \
             risedronic acid|risedronate|risedronate sodium, zoledronic acid|zoledronate, denosumab, raloxifene, \
             teriparatide, romosozumab, finasteride, dutasteride, anastrozole, letrozole, exemestane, tamoxifen, \
@@ -189,13 +256,13 @@ pub(super) const GROUPS: &[Group] = &[
             linezolid, rifampicin|rifampin, isoniazid, vancomycin, gentamicin, methenamine, aciclovir|acyclovir, \
             chloramphenicol, fusidic acid, mupirocin, ketoconazole, miconazole, valaciclovir|valacyclovir, \
             oseltamivir, fluconazole, itraconazole, terbinafine, clotrimazole, nystatin, memantine, montelukast, \
-            acetylcysteine, carbocisteine, roflumilast, dextromethorphan, guaifenesin, nintedanib, pirfenidone, \
+            acetylcysteine, carbocisteine, roflumilast, guaifenesin, nintedanib, pirfenidone, \
             sodium cromoglicate, varenicline, nicotine, cytisinicline|cytisine, disulfiram, acamprosate, naltrexone, \
             orlistat, epoetin|erythropoietin|epoetin alfa, darbepoetin alfa|darbepoetin, sevelamer, patiromer, \
             sodium zirconium cyclosilicate, lanthanum, cinacalcet, tolvaptan, desmopressin, tafamidis, acoramidis, \
-            patisiran, vutrisiran, mavacamten, aficamten, octreotide, somatropin, glucagon, levosimendan, dobutamine, \
+            patisiran, vutrisiran, mavacamten, aficamten, somatropin, glucagon, dobutamine, \
             milrinone, adrenaline|epinephrine, noradrenaline|norepinephrine, quinine, riluzole, interferon beta, \
-            glatiramer, fingolimod, ocrelizumab, natalizumab, dimethyl fumarate, botulinum toxin, erenumab, \
+            glatiramer, ocrelizumab, natalizumab, dimethyl fumarate, botulinum toxin, erenumab, \
             fremanezumab, galcanezumab, rimegepant, imatinib, ibrutinib, trastuzumab, pembrolizumab, nivolumab, \
             bevacizumab, capecitabine, fluorouracil|5 fluorouracil, docetaxel, paclitaxel, doxorubicin, epirubicin, \
             carboplatin, cisplatin, cyclophosphamide, lenalidomide, hydroxycarbamide|hydroxyurea, tranexamic acid",

@@ -107,6 +107,7 @@ const NOISE: &str = "\
     granules lozenge suppository suppositories depot implant pill pills dose doses low high generic medicine medication \
     left right both alternate only half one two \
     glargine aspart lispro degludec detemir glulisine icodec isophane nph protamine biphasic human soluble mix basal bolus \
+    humaine humana biosynthetique hemisynthetique recombinante recombinant origine porcine biphasique cristalline \
     sustained rapid fast short intermediate";
 
 /// The words of a name, folded.
