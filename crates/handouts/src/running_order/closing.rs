@@ -57,22 +57,20 @@ fn kinds(facts: &Facts) -> Vec<SymptomKind> {
 }
 
 fn sign(ask: &Ask<'_>, kind: SymptomKind) -> SignRow {
-    let worse = DiarySymptom {
-        kind,
-        usual: Some(false),
-        score: None,
-        nitrate_used: None,
-    };
     // The review's own rule says what stops; the page only carries its answer.
-    let (class, _) = classify(ask.case, &worse);
+    let class = |usual: bool| {
+        let told = DiarySymptom {
+            kind,
+            usual: Some(usual),
+            score: None,
+            nitrate_used: None,
+        };
+        classify(ask.case, &told).0
+    };
     SignRow {
         kind: kind.word().to_owned(),
         label: ask.words.get(&format!("page.signs.{kind}")).to_owned(),
-        known: ask
-            .case
-            .usual_symptoms
-            .iter()
-            .any(|usual| usual.kind == kind),
-        lock: class == SymptomClass::Red,
+        known: class(true) != class(false),
+        lock: class(false) == SymptomClass::Red,
     }
 }
