@@ -22,7 +22,7 @@
  *   resumeWithin: number, stations: number, cues: Cue[], check: CheckRow[], ready: string[],
  *   unwell: {first: string, nodes: Object<string, PathNode>, after: string[]},
  *   closing: {scale: string, scaleWords: string, high: number, signs: Sign[], spray: boolean, pulseS: number | null,
- *     weight: boolean, last: string[]},
+ *     weight: {least: number, most: number} | null, last: string[]},
  *   way: {left: number, right: number, ground: number, heights: number[]}, words: Object<string, string>}} Order
  */
 

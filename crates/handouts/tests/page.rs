@@ -237,7 +237,7 @@ fn names_and_settings_cannot_break_out_of_their_place() {
 }
 
 #[test]
-fn law_same_order_same_bytes() {
+fn the_same_order_gives_the_same_bytes() {
     assert_eq!(session_page(&order()), session_page(&order()));
 }
 
@@ -289,6 +289,12 @@ fn law_what_the_page_plays_is_the_running_order_second_for_second() {
             assert_eq!(played["length"].as_u64(), Some(u64::from(cue.duration_ms)));
             assert_eq!(played["title"], cue.title.as_str());
             assert_eq!(played["place"], cue.place.as_str());
+            let care = |key: &str| {
+                let place = played[key].as_u64().expect("a place in the list") as usize;
+                data["doings"][place]["care"].clone()
+            };
+            assert_eq!(care("doing"), cue.doing.care.as_str());
+            assert_eq!(care("easier"), cue.easier.care.as_str());
             for (key, doing) in [("doing", &cue.doing), ("easier", &cue.easier)] {
                 let said =
                     &data["doings"][played[key].as_u64().expect("a place in the list") as usize];

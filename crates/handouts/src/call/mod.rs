@@ -16,7 +16,7 @@ pub use answers::{Answers, DayTold, Fall, HeartSign, Joints, SignTold, Spray};
 pub use days::{Day, asked_for, days};
 pub use entries::entries;
 pub use note::{Closing, note};
-pub use outcome::{headline, letter_due, letter_text, say};
+pub use outcome::{days_to_next, headline, letter_due, letter_text, say};
 pub use questions::{Question, Row, Station, rows, signs, stations};
 
 use jiff::civil::Date;

@@ -314,7 +314,15 @@ fn closing(closing: &Closing) -> Json {
                 .pulse_s
                 .map_or(Json::Null, |one| Json::Number(f64::from(one))),
         ),
-        ("weight", Json::Flag(closing.weight)),
+        (
+            "weight",
+            closing.weight.map_or(Json::Null, |(least, most)| {
+                Json::Object(vec![
+                    ("least", Json::Number(least)),
+                    ("most", Json::Number(most)),
+                ])
+            }),
+        ),
         ("last", Json::texts(&closing.last)),
     ])
 }

@@ -111,8 +111,8 @@ pub struct Closing {
     pub spray: bool,
     /// Whether pulses are asked, and over how many seconds they are counted.
     pub pulse_s: Option<u16>,
-    /// Whether the weight is asked.
-    pub weight: bool,
+    /// Where the weight is asked, the least and most that can be entered in kg.
+    pub weight: Option<(f64, f64)>,
     /// Last lines: stay up, telephone, no hot bath.
     pub last: Vec<String>,
 }

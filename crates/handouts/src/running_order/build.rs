@@ -79,7 +79,8 @@ impl Facts {
             .any(|usual| usual.kind == rehab::diary::SymptomKind::ChestDiscomfort);
         Self {
             nitrate: nitrate_ready(ask, &medicines),
-            has_spray: case.nitrate.prescribed == Some(true),
+            // Not asked is not absent.
+            has_spray: case.nitrate.prescribed != Some(false),
             device: case.heart.device.is_some(),
             diabetes,
             // What is not known counts as possible: the question costs little.
@@ -113,7 +114,7 @@ fn nitrate_ready(ask: &Ask<'_>, medicines: &Medicines) -> bool {
         .is_some_and(|protocol| !protocol.steps.is_empty());
     nitrate.prescribed == Some(true)
         && nitrate.taught == Some(true)
-        && nitrate.in_date != Some(false)
+        && nitrate.is_in_date(ask.on) != Some(false)
         && has_steps
         && medicines.answer(MedicineEffect::NitrateConflict) != Answered::Present
 }

@@ -5,6 +5,7 @@ use super::check::count_seconds;
 use super::{Closing, SignRow};
 use rehab::assessment::EffortScale;
 use rehab::diary::{DiarySymptom, SymptomKind};
+use rehab::quantity::bound_of;
 use rehab::review::{SymptomClass, classify};
 
 pub(super) fn closing(ask: &Ask<'_>, facts: &Facts) -> Closing {
@@ -22,7 +23,11 @@ pub(super) fn closing(ask: &Ask<'_>, facts: &Facts) -> Closing {
         signs: kinds(facts).iter().map(|kind| sign(ask, *kind)).collect(),
         spray: facts.nitrate,
         pulse_s: facts.pulse_counting.then(|| count_seconds(ask)),
-        weight: facts.heart_failure,
+        weight: facts.heart_failure.then(|| {
+            let bound =
+                bound_of("weight_kg").expect("the key stands in the table of bounds: tested");
+            (bound.low, bound.high)
+        }),
         last: last
             .iter()
             .map(|id| words.get(&format!("page.end.{id}")).to_owned())
