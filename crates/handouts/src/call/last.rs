@@ -45,9 +45,12 @@ fn sessions(asking: &Asking<'_>, told: &[&DiaryEntry]) -> String {
     days.sort_unstable();
     days.dedup();
     let count = days.len().to_string();
-    asking
-        .words
-        .fill("call.last.sessions", &[("count", &count)])
+    match days.len() {
+        1 => asking.words.get("call.last.session").to_owned(),
+        _ => asking
+            .words
+            .fill("call.last.sessions", &[("count", &count)]),
+    }
 }
 
 fn effort(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {
