@@ -92,6 +92,9 @@ fn proposal(action: Action, rules: &[&'static str]) -> Proposal {
         inputs: Vec::new(),
         sources: Vec::new(),
         tag: Tag::Ours,
+        assumed: Vec::new(),
+        unsure: None,
+        changes_with: None,
     };
     Proposal {
         action,
