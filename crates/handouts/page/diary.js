@@ -79,7 +79,9 @@ export function morningEntry(state, order, id, worse) {
   const session = /** @type {any} */ (state.entries.filter((/** @type {any} */ one) => one.id === state.morningFor)[0]);
   const told = order.words[worse ? 'page.notes.morning-worse' : 'page.notes.morning-usual'];
   const note = fillText(order.words['page.notes.morning-note'], { day: dateWords(session.date, order), told });
-  return { id, date: state.day, stage: session.stage, joint_pain: { next_morning: worse ? 'worse' : 'usual' }, minutes: 0, note };
+  const entry = { id, date: state.day, stage: session.stage, joint_pain: { next_morning: worse ? 'worse' : 'usual' }, minutes: 0, note };
+  // What was eased in that session is what the joint is about.
+  return worse && session.eased ? Object.assign(entry, { eased: session.eased }) : entry;
 }
 
 /**

@@ -102,7 +102,7 @@ test('heart failure is asked the weight', () => {
 });
 
 test('the next morning is asked before the next session and stands by itself', () => {
-  const player = play().toSession().toClosing();
+  const player = play().toSession().send('ease').toClosing();
   player.send('effort', { value: 4 }).send('no-sign').send('joint', { value: 3 }).send('home');
   const saved = JSON.stringify(player.entry());
   player.day = '2026-11-28';
@@ -113,6 +113,7 @@ test('the next morning is asked before the next session and stands by itself', (
   assert.equal(JSON.stringify(player.state.entries[0]), saved, 'a file that was saved before says the same');
   assert.deepEqual(player.entry().joint_pain, { next_morning: 'worse' });
   assert.equal(player.entry().date, '2026-11-28');
+  assert.deepEqual(player.entry().eased, player.state.entries[0].eased, 'and what was eased then');
   assert.equal(player.entry().minutes, 0);
   assert.notEqual(player.entry().id, player.state.entries[0].id);
   assert.ok(player.entry().note.includes('26 November 2026'), player.entry().note);
