@@ -3,6 +3,7 @@
 mod arrows;
 mod forbidden;
 mod hazards;
+mod idle;
 mod licences;
 mod map;
 mod metadata;
@@ -51,6 +52,11 @@ const CHECKS: &[Check] = &[
         name: "words",
         rule: "every id that a person reads has words",
         find: words::find,
+    },
+    Check {
+        name: "idle",
+        rule: "every sentence is asked for",
+        find: idle::find,
     },
     Check {
         name: "licences",

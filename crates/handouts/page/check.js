@@ -17,6 +17,9 @@ export function checkStep(state, event, order) {
   if (state.screen === 'first' && event.type === 'again') {
     return Object.assign({}, state, { screen: 'check', check: Object.assign({}, check, { first: '' }) });
   }
+  if (state.screen === 'first' && event.type === 'leave') {
+    return leftOut(state, order, order.check[check.row], check, order.words['check.outcome.leave-ring']);
+  }
   if (state.screen === 'ready' && event.type === 'back') return Object.assign({}, state, { screen: 'check' });
   if (state.screen !== 'check') return null;
   if (event.type === 'back') {
@@ -31,14 +34,16 @@ export function checkStep(state, event, order) {
 }
 
 /**
- * A number, or none: what was not measured goes on, because the questions before it have been answered.
+ * A number, or none: what none comes to stands in the running order like everything else.
  * @param {import('./state.js').State} state
  * @param {import('./state.js').PageEvent} event
  * @param {import('./order.js').Order} order
  * @param {import('./order.js').CheckRow} row
  */
 function valued(state, event, order, row) {
-  if (event.value === null || event.value === undefined) return applied(state, event, order, { kind: 'go-on' }, null);
+  if (event.value === null || event.value === undefined) {
+    return applied(state, event, order, /** @type {import('./order.js').Outcome} */ (row.unmeasured), null);
+  }
   const value = rateOf(event.value, row.countS);
   if (!withinRow(row, value)) return state;
   return applied(state, event, order, outcomeOf(row.bands || [], value), value);
@@ -79,12 +84,25 @@ function applied(state, event, order, outcome, value) {
   if (outcome.kind === 'unwell') {
     return enterUnwell(Object.assign({}, state, { check }), event, order, outcome.node);
   }
-  if (outcome.kind === 'not-today') {
-    const entries = upsertEntry(state.entries, notTodayEntry(state, order, row.id));
-    const reason = outcome.text;
-    return Object.assign({}, state, { screen: 'not-today', entries, check: Object.assign({}, check, { reason }) });
-  }
+  if (outcome.kind === 'not-today') return leftOut(state, order, row, check, outcome.text);
   const next = old.row + 1;
   if (next < order.check.length) return Object.assign({}, state, { check: Object.assign({}, check, { row: next }) });
   return Object.assign({}, state, { screen: 'ready', check });
+}
+
+/**
+ * The day is left out: it stands in the notes, and no session begins on this day any more. Where the row says so, none
+ * begins on this page until the team has spoken to the person.
+ * @param {import('./state.js').State} state
+ * @param {import('./order.js').Order} order
+ * @param {import('./order.js').CheckRow} row
+ * @param {import('./state.js').Check} check
+ * @param {string} reason
+ * @returns {import('./state.js').State}
+ */
+function leftOut(state, order, row, check, reason) {
+  const told = Object.assign({}, state, { check });
+  const entries = upsertEntry(state.entries, notTodayEntry(told, order, row));
+  const lock = row.told.lock ? { date: order.date, letter: order.letter, on: state.day, why: row.id } : state.lock;
+  return Object.assign({}, told, { screen: 'not-today', entries, lock, held: { on: state.day, reason } });
 }

@@ -72,7 +72,7 @@ function otherStep(view, step) {
   if (step === 'spray') return [h('div', { class: 'mid low' }, [headOf(word('page.notes.spray'))]), yesNo(view, 'spray')];
   if (step === 'joint') return [h('div', { class: 'mid low' }, [headOf(word('page.notes.joint'))]), numberGrid(view, 0, 10, 'joint')];
   if (step === 'weight') {
-    const bounds = { unit: word('page.notes.weight-kg'), least: 25, most: 300, decimals: 1, countS: null };
+    const bounds = Object.assign({ unit: word('page.notes.weight-kg'), decimals: 1, countS: null }, order.closing.weight);
     return [h('div', { class: 'mid low' }, [headOf(word('page.notes.weight'))]), numberForm(view, bounds, 'weight')];
   }
   const kind = step.slice(6);

@@ -52,13 +52,36 @@ function pulseHow(order) {
  * The day was left out by the check.
  * @param {import('./state.js').State} state
  * @param {import('./order.js').Order} order
- * @param {string} rowId
+ * @param {import('./order.js').CheckRow} row
  */
-export function notTodayEntry(state, order, rowId) {
+export function notTodayEntry(state, order, row) {
   const entry = baseEntry(state, order);
-  entry.stopped_because = `day check: ${rowId}`;
-  if (rowId === 'tablets') entry.medicine_change = 'told in the day check';
+  entry.stopped_because = `day check: ${row.id}`;
+  if (row.told.medicine) entry.medicine_change = 'told in the day check';
+  if (row.told.symptom !== null) {
+    const symptom = /** @type {any} */ ({ kind: row.told.symptom });
+    if (row.told.worse) symptom.usual = false;
+    if (row.told.nitrate) symptom.nitrate_used = true;
+    entry.symptoms = [symptom];
+  }
   return entry;
+}
+
+/**
+ * How the joints were the morning after a session: told later, so it stands by itself. A file that was saved before
+ * says the same as ever.
+ * @param {import('./state.js').State} state
+ * @param {import('./order.js').Order} order
+ * @param {string} id
+ * @param {boolean} worse
+ */
+export function morningEntry(state, order, id, worse) {
+  const session = /** @type {any} */ (state.entries.filter((/** @type {any} */ one) => one.id === state.morningFor)[0]);
+  const told = order.words[worse ? 'page.notes.morning-worse' : 'page.notes.morning-usual'];
+  const note = fillText(order.words['page.notes.morning-note'], { day: dateWords(session.date, order), told });
+  const entry = { id, date: state.day, stage: session.stage, joint_pain: { next_morning: worse ? 'worse' : 'usual' }, minutes: 0, note };
+  // What was eased in that session is what the joint is about.
+  return worse && session.eased ? Object.assign(entry, { eased: session.eased }) : entry;
 }
 
 /**
@@ -71,7 +94,7 @@ export function unwellEntry(state, order, why) {
   const unwell = /** @type {import('./state.js').Unwell} */ (state.unwell);
   const before = /** @type {any[]} */ (state.entries).filter((one) => one.id === state.entryId)[0] || {};
   const entry = Object.assign({}, before, baseEntry(state, order));
-  const kinds = unwell.trail.map((id) => order.unwell.nodes[id].symptom).filter((kind) => kind !== null);
+  const kinds = symptomsOf(unwell, order);
   const named = kinds.filter((kind, i) => kinds.indexOf(kind) === i);
   const told = named.map((kind) => {
     const one = /** @type {any} */ ({ kind });
@@ -84,6 +107,25 @@ export function unwellEntry(state, order, why) {
   if (all.length > 0) entry.symptoms = all;
   entry.stopped_because = `unwell: ${why}`;
   return entry;
+}
+
+/**
+ * What was named on the way: by the screens that were reached, and by the signs that were ticked together.
+ * @param {import('./state.js').Unwell} unwell
+ * @param {import('./order.js').Order} order
+ * @returns {string[]}
+ */
+function symptomsOf(unwell, order) {
+  const kinds = /** @type {(string | null)[]} */ ([]);
+  unwell.trail.forEach((id, i) => {
+    const node = order.unwell.nodes[id];
+    kinds.push(node.symptom);
+    const led = i + 1 < unwell.trail.length;
+    node.ticks.forEach((tick) => {
+      if (led && unwell.ticked.indexOf(tick.id) >= 0) kinds.push(tick.symptom);
+    });
+  });
+  return /** @type {string[]} */ (kinds.filter((kind) => kind !== null));
 }
 
 /**
@@ -132,13 +174,14 @@ export function diaryFile(state, order) {
 export function readLines(entry, order) {
   const say = (/** @type {string} */ id, /** @type {Object<string, string>} */ values) => fillText(order.words[`page.read.${id}`], values);
   const lines = [say('date', { day: dateWords(entry.date, order) }), say('page', { letter: order.letter })];
-  lines.push(say('turns', { done: String(entry.stations_done), planned: String(entry.stations_planned) }));
+  if (entry.stations_planned !== undefined) lines.push(say('turns', { done: String(entry.stations_done), planned: String(entry.stations_planned) }));
   if (entry.effort) lines.push(say('effort', { value: String(entry.effort.value) }));
   if (entry.symptoms) lines.push(signLine(entry, order, say));
   if (entry.joint_pain && entry.joint_pain.during !== undefined) lines.push(say('joint', { value: String(entry.joint_pain.during) }));
   for (const pulse of entry.pulses || []) {
     lines.push(say(pulse.at === 'before' ? 'pulse-before' : 'pulse-after', { value: String(pulse.bpm) }));
   }
+  if (entry.note) lines.push(entry.note);
   if (entry.weight_kg) lines.push(say('weight', { value: String(entry.weight_kg) }));
   if (entry.eased) lines.push(say('eased', { names: entry.eased.map((/** @type {string} */ id) => nameOf(id, order)).join(', ') }));
   if (entry.rested_s >= 60) lines.push(say('rested', { minutes: String(Math.round(entry.rested_s / 60)) }));

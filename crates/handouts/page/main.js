@@ -55,6 +55,7 @@ export function start() {
     order,
     state: page.state,
     at,
+    day: dayOf(at),
     send,
     word,
     figure: figureOf,
@@ -182,6 +183,7 @@ function markOf(view, showTime, dark, speaks) {
   const { state, order } = view;
   const parts = [screenMark(view), showTime, dark, speaks, view.keeps];
   if (state.closing) parts.push(state.closing.signs.join(','));
+  if (state.unwell) parts.push(state.unwell.ticked.join(','));
   if (state.unwell) parts.push(String(waitIsOver(state.unwell, order.unwell.nodes[state.unwell.node], view.at)));
   return parts.join('|');
 }

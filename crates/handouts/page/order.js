@@ -4,14 +4,16 @@
 /**
  * @typedef {{kind: 'go-on'} | {kind: 'first', text: string} | {kind: 'not-today', text: string} | {kind: 'unwell', node: string}} Outcome
  * @typedef {{below: number | null, outcome: Outcome}} Band
- * @typedef {{id: string, question: string, passed: string, yes?: Outcome, unit?: string, least?: number, most?: number,
- *   decimals?: number, countS?: number | null, bands?: Band[]}} CheckRow
+ * @typedef {{symptom: string | null, worse: boolean, nitrate: boolean, medicine: boolean, lock: boolean}} Told
+ * @typedef {{id: string, question: string, passed: string, told: Told, yes?: Outcome, unit?: string, least?: number,
+ *   most?: number, decimals?: number, countS?: number | null, bands?: Band[], unmeasured?: Outcome}} CheckRow
  * @typedef {{what: string | null, exercise: string | null, name: string, setUp: string, lines: string[], tempo: string,
- *   figure: string | null}} Doing
+ *   care: string, figure: string | null}} Doing
  * @typedef {{start: number, length: number, phase: string, kind: string, round: number, onceMore: boolean,
  *   station: number | null, title: string, short: string, place: string, doing: Doing, easier: Doing}} Cue
  * @typedef {{label: string, next: {kind: string, node?: string}, afterWait: boolean}} Choice
  * @typedef {{head: string, lines: string[], call: string, waitMs: number, question: string, choices: Choice[],
+ *   ticks: {id: string, label: string, symptom: string | null}[], together: {needs: string[], least: number, next: string}[],
  *   symptom: string | null, lock: boolean, nitrate: boolean}} PathNode
  * @typedef {{kind: string, label: string, known: boolean, lock: boolean}} Sign
  * @typedef {{name: string, number: string, tel: string, text: string, otherwise: string | null}} Reach
@@ -20,7 +22,7 @@
  *   resumeWithin: number, stations: number, cues: Cue[], check: CheckRow[], ready: string[],
  *   unwell: {first: string, nodes: Object<string, PathNode>, after: string[]},
  *   closing: {scale: string, scaleWords: string, high: number, signs: Sign[], spray: boolean, pulseS: number | null,
- *     weight: boolean, last: string[]},
+ *     weight: {least: number, most: number} | null, last: string[]},
  *   way: {left: number, right: number, ground: number, heights: number[]}, words: Object<string, string>}} Order
  */
 

@@ -4,11 +4,12 @@
 import { closingScreen, lastScreen, notesScreen } from './closing_screens.js';
 import { button, dial, h, listOf, para } from './dom.js';
 import { fillText } from './order.js';
+import { isHeld } from './state.js';
 import { awayScreen, pulseScreen, restScreen, sessionScreen, tooLateScreen } from './session_screens.js';
 import { afterScreen, unwellScreen } from './unwell_screens.js';
 
 /**
- * @typedef {{order: import('./order.js').Order, state: import('./state.js').State, at: number,
+ * @typedef {{order: import('./order.js').Order, state: import('./state.js').State, at: number, day: string,
  *   send: (event: {type: string} & Object<string, any>) => void, word: (id: string, values?: Object<string, string>) => string,
  *   figure: (key: string | null) => Node | null, way: () => Node, wholeWay: () => Node, showTime: boolean, toggleTime: () => void,
  *   keeps: boolean, dark: boolean, toggleRoom: () => void, speaks: boolean | null, toggleSpeech: () => void,
@@ -109,6 +110,7 @@ function startScreen(view) {
       headOf(word('page.start.hello')),
       para(order.sum),
       para(order.often, 'quiet'),
+      isHeld(state, view.day) ? para(word('page.left.held'), 'note') : null,
       old ? para(word('page.start.older-page'), 'note') : null,
       h('div', { class: 'way' }, [view.wholeWay()]),
       nobodyOf(view),
@@ -227,18 +229,22 @@ function firstScreen(view) {
   return [
     topOf(view),
     h('div', { class: 'mid low' }, [headOf(check.first)]),
-    h('div', { class: 'foot stay' }, [button(word('page.buttons.go-on'), 'again', () => send({ type: 'again' }), 'full ink'), unwellButton(view)]),
+    h('div', { class: 'foot stay' }, [
+      button(word('page.buttons.go-on'), 'again', () => send({ type: 'again' }), 'full ink'),
+      button(word('page.left.give-up'), 'leave', () => send({ type: 'leave' }), 'full'),
+      unwellButton(view),
+    ]),
   ];
 }
 
 /** @param {View} view */
 function notTodayScreen(view) {
   const { order, state, word, send } = view;
-  const check = /** @type {import('./state.js').Check} */ (state.check);
+  const held = /** @type {import('./state.js').Held} */ (state.held);
   return [
     topOf(view),
     h('div', { class: 'mid low' }, [
-      headOf(check.reason),
+      headOf(held.reason),
       para(word('check.outcome.leave-why')),
       para(word('check.outcome.leave-not-lost')),
       nobodyOf(view),

@@ -37,6 +37,7 @@ export function sessionScreen(view) {
         headOf(doing.name),
         para(doing.lines.join(' '), 'one'),
         setUp,
+        doing.care === '' ? null : para(doing.care, 'care'),
         doing.tempo === '' ? null : para(doing.tempo, 'quiet tempo'),
       ]),
     ]),

@@ -3,22 +3,23 @@
 
 import { checkStep } from './check.js';
 import { closingStep, startClosing } from './closing.js';
-import { upsertEntry } from './diary.js';
+import { morningEntry, upsertEntry } from './diary.js';
 import { sessionStep } from './session.js';
 import { unwellStep } from './unwell.js';
 
 /**
  * @typedef {{date: string, letter: string, on: string, why: string}} Lock
- * @typedef {{row: number, values: Object<string, number>, first: string, reason: string}} Check
+ * @typedef {{on: string, reason: string}} Held
+ * @typedef {{row: number, values: Object<string, number>, first: string}} Check
  * @typedef {{doneMs: number, tickAt: number, pausedAt: number, restedMs: number, eased: Object<string, string>,
  *   done: number[], left: number[], wayDown: boolean, pulseAsked: boolean}} Run
- * @typedef {{node: string, since: number, from: string, trail: string[], nitrate: boolean, lockBefore: Lock | null,
- *   entriesBefore: Object[]}} Unwell
+ * @typedef {{node: string, since: number, from: string, trail: string[], ticked: string[], nitrate: boolean, firm: boolean,
+ *   lockBefore: Lock | null, entriesBefore: Object[], idBefore: string}} Unwell
  * @typedef {{step: string, effort: number | null, signs: string[], usual: Object<string, boolean>, sprayUsed: boolean | null,
  *   joint: number | null, weight: number | null, asking: string}} Closing
  * @typedef {{version: number, page: string, screen: string, day: string, entryId: string, check: Check | null, run: Run | null,
- *   unwell: Unwell | null, closing: Closing | null, pulses: Object[], lock: Lock | null, entries: Object[],
- *   stopped: string, morningFor: string}} State
+ *   unwell: Unwell | null, closing: Closing | null, pulses: Object[], lock: Lock | null, held: Held | null,
+ *   entries: Object[], stopped: string, morningFor: string}} State
  * @typedef {{type: string, at: number, day?: string, id?: string, yes?: boolean, value?: number | null, index?: number,
  *   kind?: string, usual?: boolean, worse?: boolean | null}} PageEvent
  */
@@ -40,6 +41,7 @@ export function freshState() {
     closing: null,
     pulses: [],
     lock: null,
+    held: null,
     entries: [],
     stopped: '',
     morningFor: '',
@@ -54,6 +56,15 @@ export function freshState() {
 export function isLocked(lock, order) {
   if (lock === null) return false;
   return !(order.date > lock.date || (order.date === lock.date && order.letter > lock.letter));
+}
+
+/**
+ * Whether an answer of this day leaves it out: it holds whatever is opened or pressed until the next day.
+ * @param {State} state
+ * @param {string} day
+ */
+export function isHeld(state, day) {
+  return state.held !== null && state.held.on === day;
 }
 
 /**
@@ -143,6 +154,7 @@ export function cleared(state) {
   return Object.assign({}, freshState(), {
     page: state.page,
     lock: state.lock,
+    held: state.held,
     entries: state.entries,
     day: state.day,
   });
@@ -157,10 +169,11 @@ export function cleared(state) {
 function begun(state, event, order) {
   if (isLocked(state.lock, order)) return Object.assign({}, state, { screen: 'locked' });
   const day = event.day || state.day;
+  if (isHeld(state, day)) return Object.assign({}, cleared(state), { screen: 'not-today', day });
   const base = Object.assign({}, cleared(state), {
     day,
     entryId: event.id || '',
-    check: { row: 0, values: {}, first: '', reason: '' },
+    check: { row: 0, values: {}, first: '' },
   });
   const open = unansweredMorning(state.entries, day);
   if (open !== '') return Object.assign({}, base, { screen: 'morning', morningFor: open });
@@ -189,10 +202,7 @@ function morningTold(state, event, order) {
   if (state.screen !== 'morning') return state;
   let entries = state.entries;
   if (event.worse === true || event.worse === false) {
-    const told = event.worse ? 'worse' : 'usual';
-    const entry = /** @type {any} */ (entries.filter((/** @type {any} */ one) => one.id === state.morningFor)[0]);
-    const joint = Object.assign({}, entry.joint_pain, { next_morning: told });
-    entries = upsertEntry(entries, Object.assign({}, entry, { joint_pain: joint }));
+    entries = upsertEntry(entries, morningEntry(state, order, `${event.id}-morning`, event.worse));
   }
   return Object.assign({}, state, { screen: 'check', entries, morningFor: '' });
 }

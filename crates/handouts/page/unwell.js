@@ -4,6 +4,9 @@
 import { unwellEntry, upsertEntry } from './diary.js';
 import { eased } from './session.js';
 
+/** Screens at which the notes of the session are complete and can be saved as a file. */
+const CLOSED = ['last', 'saved', 'locked'];
+
 /**
  * @param {import('./state.js').State} state
  * @param {import('./state.js').PageEvent} event
@@ -14,6 +17,8 @@ export function unwellStep(state, event, order) {
   if (event.type === 'unwell' && state.unwell === null) return enterUnwell(state, event, order, order.unwell.first);
   if (state.unwell === null) return null;
   if (event.type === 'path-back') return pathBack(state, event, order);
+  if (event.type === 'tick-sign') return ticked(state, state.unwell, String(event.kind));
+  if (event.type === 'ticked') return togetherTold(state, state.unwell, event, order);
   if (event.type !== 'choose') return null;
   const node = order.unwell.nodes[state.unwell.node];
   const choice = node.choices[Number(event.index)];
@@ -44,12 +49,44 @@ export function enterUnwell(state, event, order, nodeId) {
     since: event.at,
     from: state.screen,
     trail: [nodeId],
+    ticked: [],
     nitrate: false,
+    firm: false,
     lockBefore: state.lock,
     entriesBefore: state.entries,
+    idBefore: state.entryId,
   };
-  const entryId = state.entryId || event.id || '';
-  return marked(Object.assign({}, state, { screen: 'unwell', entryId, run, unwell }), order);
+  // Notes that may have gone out in a file are never written anew: what comes later stands by itself.
+  const own = state.entryId === '' || CLOSED.indexOf(state.screen) >= 0;
+  const begun = own ? { entryId: event.id || '', pulses: [] } : {};
+  return marked(Object.assign({}, state, begun, { screen: 'unwell', run, unwell }), order);
+}
+
+/**
+ * @param {import('./state.js').State} state
+ * @param {import('./state.js').Unwell} old
+ * @param {string} kind
+ */
+function ticked(state, old, kind) {
+  const on = old.ticked.indexOf(kind) >= 0;
+  const list = on ? old.ticked.filter((one) => one !== kind) : old.ticked.concat([kind]);
+  return Object.assign({}, state, { unwell: Object.assign({}, old, { ticked: list }) });
+}
+
+/**
+ * Several signs were told: the first way that fits them is taken.
+ * @param {import('./state.js').State} state
+ * @param {import('./state.js').Unwell} old
+ * @param {import('./state.js').PageEvent} event
+ * @param {import('./order.js').Order} order
+ */
+function togetherTold(state, old, event, order) {
+  const node = order.unwell.nodes[old.node];
+  const known = old.ticked.filter((kind) => node.ticks.some((tick) => tick.id === kind));
+  const way = node.together.filter((one) => known.length >= one.least && one.needs.every((kind) => known.indexOf(kind) >= 0))[0];
+  if (way === undefined) return state;
+  const unwell = Object.assign({}, old, { node: way.next, since: event.at, trail: old.trail.concat([way.next]) });
+  return marked(Object.assign({}, state, { unwell }), order);
 }
 
 /**
@@ -68,13 +105,14 @@ function chosen(state, event, order, choice) {
     const unwell = Object.assign({}, old, { node, since: event.at, trail: old.trail.concat([node]), nitrate });
     return marked(Object.assign({}, state, { unwell }), order);
   }
-  if (next.kind === 'afterwards') return Object.assign({}, state, { screen: 'after', unwell: null, run: null, check: null, closing: null });
+  if (next.kind === 'afterwards') return pathEnd(state);
   return leftPath(state, old, order, next.kind === 'back-eased');
 }
 
 /**
- * One step back in the path, or out of it while nothing in it was answered. What was kept from before is restored when
- * no named symptom is left.
+ * One step back in the path, or out of it while nothing in it was answered. A slip of the finger is taken back: what was
+ * kept from before is restored while there is one answer. After a second one, or once the spray was used, what was told
+ * stays told, however far one goes back.
  * @param {import('./state.js').State} state
  * @param {import('./state.js').PageEvent} event
  * @param {import('./order.js').Order} order
@@ -82,15 +120,18 @@ function chosen(state, event, order, choice) {
  */
 function pathBack(state, event, order) {
   const old = /** @type {import('./state.js').Unwell} */ (state.unwell);
+  const answers = old.trail[0] === order.unwell.first ? old.trail.length - 1 : old.trail.length;
+  const firm = old.firm || old.nitrate || answers > 1;
   const trail = old.trail.slice(0, -1);
-  if (trail.length === 0) return leftPath(state, old, order, false);
+  if (trail.length === 0) return leftPath(state, Object.assign({}, old, { firm }), order, false);
   const node = trail[trail.length - 1];
-  const before = Object.assign({}, state, { lock: old.lockBefore, entries: old.entriesBefore });
-  return marked(Object.assign({}, before, { unwell: Object.assign({}, old, { node, trail, since: event.at }) }), order);
+  const before = firm ? state : Object.assign({}, state, { lock: old.lockBefore, entries: old.entriesBefore });
+  return marked(Object.assign({}, before, { unwell: Object.assign({}, old, { node, trail, firm, since: event.at }) }), order);
 }
 
 /**
- * Back to where it came from: pressed by mistake, or only a joint. In the session that is resting, never going on by itself.
+ * Back to where it came from: pressed by mistake, or only a joint. In the session that is resting, never going on by
+ * itself. Where something was told that stays, it is the end of the path instead.
  * @param {import('./state.js').State} state
  * @param {import('./state.js').Unwell} old
  * @param {import('./order.js').Order} order
@@ -98,11 +139,21 @@ function pathBack(state, event, order) {
  * @returns {import('./state.js').State}
  */
 function leftPath(state, old, order, easing) {
-  const open = Object.assign({}, state, { unwell: null, entries: old.entriesBefore, lock: old.lockBefore });
+  if (old.firm || old.nitrate) return pathEnd(state);
+  const open = Object.assign({}, state, { unwell: null, entries: old.entriesBefore, lock: old.lockBefore, entryId: old.idBefore });
   const inSession = ['session', 'rest', 'away', 'pulse'].indexOf(old.from) >= 0;
   if (open.run === null || !inSession) return Object.assign({}, open, { screen: old.from });
   const run = easing ? eased(open.run, order, true) : open.run;
   return Object.assign({}, open, { screen: 'rest', run });
+}
+
+/**
+ * What comes afterwards, whatever happened.
+ * @param {import('./state.js').State} state
+ * @returns {import('./state.js').State}
+ */
+function pathEnd(state) {
+  return Object.assign({}, state, { screen: 'after', unwell: null, run: null, check: null, closing: null });
 }
 
 /**

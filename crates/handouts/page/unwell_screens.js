@@ -11,6 +11,7 @@ export function unwellScreen(view) {
   const unwell = /** @type {import('./state.js').Unwell} */ (state.unwell);
   const node = order.unwell.nodes[unwell.node];
   const over = waitIsOver(unwell, node, view.at);
+  if (node.ticks.length > 0) return severalScreen(view, node);
   const shown = node.choices.map((choice, index) => ({ choice, index })).filter((one) => one.choice.next.kind !== 'back');
   const choices = shown.map(({ choice, index }) => {
     const waits = choice.afterWait && !over;
@@ -26,6 +27,30 @@ export function unwellScreen(view) {
       !isFirst && node.question !== '' ? h('h2', { text: node.question }) : null,
       h('ul', { class: 'feel' }, choices),
       h('p', { class: 'back' }, [quietButton(view, unwell.trail.length > 1 ? 'page.buttons.back' : 'unwell.mistake', 'path-back', () => send({ type: 'path-back' }))]),
+      nobodyOf(view),
+    ]),
+  ];
+}
+
+/**
+ * Several signs, ticked together.
+ * @param {import('./screens.js').View} view
+ * @param {import('./order.js').PathNode} node
+ */
+function severalScreen(view, node) {
+  const { state, word, send } = view;
+  const told = /** @type {import('./state.js').Unwell} */ (state.unwell).ticked;
+  const rows = node.ticks.map((tick) => {
+    const on = told.indexOf(tick.id) >= 0;
+    return h('li', {}, [button(tick.label, `tick-${tick.id}`, () => send({ type: 'tick-sign', kind: tick.id }), on ? 'left on' : 'left', { 'aria-pressed': on ? 'true' : 'false' })]);
+  });
+  return [
+    callHead(view, node.call, node.lines.join(' ')),
+    h('div', { class: 'path' }, [
+      headOf(node.question),
+      h('ul', { class: 'feel' }, rows),
+      h('div', { class: 'foot' }, [button(word('page.notes.next'), 'ticked', () => send({ type: 'ticked' }), 'full ink', { disabled: told.length === 0 })]),
+      h('p', { class: 'back' }, [quietButton(view, 'page.buttons.back', 'path-back', () => send({ type: 'path-back' }))]),
       nobodyOf(view),
     ]),
   ];

@@ -12,7 +12,13 @@ use std::collections::BTreeSet;
 
 #[test]
 fn law_cues_follow_each_other_without_gap_in_whole_milliseconds() {
-    let (order, stage) = (order_with(&signed(), 2, |_, _, _| {}), stage(2));
+    for rounds in 1..=3 {
+        let order = order_with(&signed(), rounds, |_, _, _| {});
+        cues_follow(&order, &stage(rounds));
+    }
+}
+
+fn cues_follow(order: &RunningOrder, stage: &rehab::programme::Stage) {
     let mut at = 0;
     for (cue, segment) in order.cues.iter().zip(&stage.segments) {
         assert_eq!(cue.start_ms, at);
@@ -21,6 +27,40 @@ fn law_cues_follow_each_other_without_gap_in_whole_milliseconds() {
     }
     assert_eq!(order.cues.len(), stage.segments.len());
     assert_eq!(order.length_ms, stage.duration_ms());
+}
+
+#[test]
+fn marching_on_the_spot_is_no_turn_for_the_person_either() {
+    let order = order();
+    let march = order
+        .cues
+        .iter()
+        .find(|cue| cue.title == "March on the spot")
+        .expect("a march");
+    assert_eq!((march.kind, march.station), (CueKind::Walk, None));
+    assert_eq!(march.doing.lines[0], "March on the spot, low and easy.");
+    let easy = order.cues.iter().filter(|cue| cue.kind == CueKind::Easy);
+    assert!(easy.into_iter().all(|cue| cue.doing.what.is_some()));
+}
+
+#[test]
+fn an_easier_way_is_the_plans_own_or_the_same_thing_smaller() {
+    let order = order_with(&signed(), 2, |case, _, _| {
+        // Where nothing of the plan can be done, nothing that nobody chose is taken instead.
+        for place in &mut case.home.places {
+            place.kind = rehab::assessment::PlaceKind::Path;
+        }
+    });
+    let stage = stage(2);
+    for (cue, segment) in order.cues.iter().zip(&stage.segments) {
+        if let (Some(_), Some(easier)) = (&cue.doing.what, &cue.easier.what) {
+            let chosen = segment.easier.as_ref() == Some(easier);
+            assert!(
+                chosen || cue.doing.what.as_ref() == Some(easier),
+                "{easier:?}"
+            );
+        }
+    }
 }
 
 #[test]
@@ -201,9 +241,14 @@ fn the_check_asks_only_what_concerns_this_person() {
             "faint",
             "racing",
             "breathless",
+            "spray",
             "ill",
+            "tired",
+            "leg",
             "tablets",
-            "fall-hospital",
+            "fall",
+            "hospital",
+            "drink",
             "pulse"
         ]
     );
@@ -213,6 +258,7 @@ fn the_check_asks_only_what_concerns_this_person() {
         "shock",
         "weight-gain",
         "swelling",
+        "breathless-lying",
         "joint",
         "sugar-low",
         "sugar",
@@ -242,10 +288,56 @@ fn what_needs_help_now_leads_to_the_unwell_path_and_the_rest_to_the_team() {
                     };
                     assert!(order.unwell.nodes.contains_key(node));
                 }
+                "drink" => assert!(matches!(yes, Outcome::First(_))),
                 _ => assert!(matches!(yes, Outcome::NotToday(_)), "{}", row.id),
             }
         }
     }
+}
+
+#[test]
+fn a_heart_that_fails_without_the_label_or_was_never_asked_about_gets_the_stricter_questions() {
+    let weighed = |change: fn(&mut rehab::assessment::Case)| {
+        let order = order_with(&signed(), 1, |case, _, _| change(case));
+        (
+            ids(&order).contains(&"weight-gain"),
+            order.closing.weight.is_some(),
+        )
+    };
+    assert_eq!(weighed(|_| {}), (false, false));
+    assert_eq!(
+        weighed(|case| case.heart.ejection_fraction_pct = Some(35.0)),
+        (true, true)
+    );
+    assert_eq!(
+        weighed(|case| case.history.absent.clear()),
+        (true, true),
+        "not asked is not absent"
+    );
+}
+
+#[test]
+fn a_row_that_leaves_the_day_out_tells_the_diary_and_closes_the_page_by_the_reviews_rule() {
+    let order = with_everything(rehab::assessment::EffortScale::ZeroToTen);
+    let told = |id: &str| {
+        let row = order.check.iter().find(|row| row.id == id).expect(id);
+        (row.told.symptom, row.told.lock)
+    };
+    assert_eq!(told("chest-usual"), (Some("chest-discomfort"), true));
+    assert_eq!(told("swelling"), (Some("swelling"), false));
+    assert_eq!(told("fall"), (Some("fall"), false));
+    assert_eq!(told("weight-gain"), (Some("other"), true));
+    assert_eq!(told("hospital"), (None, false));
+}
+
+#[test]
+fn sugar_that_was_not_measured_never_counts_as_good() {
+    let order = with_everything(rehab::assessment::EffortScale::ZeroToTen);
+    let row = order.check.iter().find(|row| row.id == "sugar");
+    let Answer::Number { unmeasured, .. } = &row.expect("the row").answer else {
+        panic!("a number")
+    };
+    assert!(matches!(unmeasured, Outcome::First(_)));
 }
 
 #[test]
@@ -327,6 +419,7 @@ fn reachable(order: &RunningOrder) -> BTreeSet<String> {
                 Next::Node(next) => Some(next.clone()),
                 _ => None,
             }));
+            open.extend(node.together.iter().map(|way| way.next.clone()));
         }
     }
     seen
@@ -343,10 +436,18 @@ fn law_every_screen_of_the_unwell_path_is_reached_and_leads_on() {
         let all: BTreeSet<String> = order.unwell.nodes.keys().cloned().collect();
         assert_eq!(seen, all);
         for (id, node) in &order.unwell.nodes {
-            assert!(!node.choices.is_empty(), "{id} leads nowhere");
             assert!(!node.lines.is_empty(), "{id} says nothing");
             // With a wait there is always something that can be pressed at once.
-            assert!(node.choices.iter().any(|choice| !choice.after_wait), "{id}");
+            let now = node.choices.iter().any(|choice| !choice.after_wait);
+            assert!(now || !node.together.is_empty(), "{id} leads nowhere");
+            // Whatever is ticked alone leads somewhere.
+            for tick in &node.ticks {
+                assert!(
+                    node.together.iter().any(|way| way.needs == [tick.id]),
+                    "{id}: {}",
+                    tick.id
+                );
+            }
         }
     }
 }
@@ -589,8 +690,10 @@ fn a_session_of_warm_up_alone_has_its_order_too() {
 }
 
 #[test]
-fn law_same_input_same_order() {
+fn the_same_input_gives_the_same_order() {
     assert_eq!(order(), order());
+    let ill = || order_with(&signed(), 2, |case, _, _| make_ill(case));
+    assert_eq!(ill(), ill());
 }
 
 /// Everybody at once: every row, branch and sentence that any person may need.

@@ -121,6 +121,20 @@ impl DiaryEntry {
     pub fn is_session(&self) -> bool {
         self.minutes.is_none_or(|minutes| minutes > 0.0)
     }
+
+    /// Whether it tells only how the joints were the morning after a session: nothing else was asked, so nothing else
+    /// is missing from it.
+    pub fn is_morning_after(&self) -> bool {
+        let asked = self
+            .joint_pain
+            .is_some_and(|pain| pain.during.is_none() && pain.worse_next_morning.is_some());
+        asked
+            && !self.is_session()
+            && self.symptoms.is_none()
+            && self.stopped_because.is_none()
+            && self.medicine_change.is_none()
+            && self.weight_kg.is_none()
+    }
 }
 
 /// A diary of one case.

@@ -47,7 +47,7 @@ pub(crate) const RULES: &[Rule] = &[SPRAY, MOOD];
 pub(crate) fn questions(known: &Known) -> Vec<Finding> {
     let mut all = Vec::new();
     let nitrate = known.case.nitrate;
-    match (nitrate.prescribed, nitrate.in_date) {
+    match (nitrate.prescribed, nitrate.is_in_date(known.on)) {
         (None, _) => all.push(
             SPRAY
                 .finding(

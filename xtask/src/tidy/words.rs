@@ -87,18 +87,9 @@ fn ids_of(file: &File) -> (Vec<String>, Option<Violation>) {
 
 /// Every literal in code that looks like the id of a sentence, or the beginning of one, and is none.
 fn unknown_sentences(tree: &Tree) -> Vec<Violation> {
-    let mut ids = BTreeSet::new();
-    let mut stems = BTreeSet::new();
-    for file in tree.files_under(WORDS, ".toml") {
-        let stem = file
-            .path
-            .trim_start_matches(WORDS)
-            .trim_end_matches(".toml");
-        if !stem.contains('/') {
-            stems.insert(stem);
-            collect_ids(stem, &table_of(file), &mut ids);
-        }
-    }
+    let sentences = sentence_ids(tree);
+    let ids: BTreeSet<&str> = sentences.iter().map(|(_, id)| id.as_str()).collect();
+    let stems: BTreeSet<&str> = ids.iter().filter_map(|id| id.split('.').next()).collect();
     let mut violations = Vec::new();
     for file in tree
         .files_under("crates/", ".rs")
@@ -128,6 +119,23 @@ fn unknown_sentences(tree: &Tree) -> Vec<Violation> {
         }
     }
     violations
+}
+
+/// Every sentence with the file it stands in.
+pub(super) fn sentence_ids(tree: &Tree) -> Vec<(&str, String)> {
+    let mut all = Vec::new();
+    for file in tree.files_under(WORDS, ".toml") {
+        let stem = file
+            .path
+            .trim_start_matches(WORDS)
+            .trim_end_matches(".toml");
+        if !stem.contains('/') {
+            let mut ids = BTreeSet::new();
+            collect_ids(stem, &table_of(file), &mut ids);
+            all.extend(ids.into_iter().map(|id| (file.path.as_str(), id)));
+        }
+    }
+    all
 }
 
 fn looks_like_an_id(rest: &str) -> bool {

@@ -163,6 +163,7 @@ fn nitrate(view: &View<'_>) -> Nitrate {
     Nitrate {
         prescribed: view.flag("prescribed"),
         in_date: view.flag("in_date"),
+        until: view.day("until"),
         taught: view.flag("taught"),
     }
 }

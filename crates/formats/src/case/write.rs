@@ -23,6 +23,7 @@ pub(super) fn case(case: &Case) -> Table {
     let mut nitrate = Table::default();
     nitrate.put_known("prescribed", case.nitrate.prescribed);
     nitrate.put_known("in_date", case.nitrate.in_date);
+    nitrate.put_known("until", case.nitrate.until);
     nitrate.put_known("taught", case.nitrate.taught);
     out.put_table("nitrate", nitrate);
     out.put_list("usual_symptom", tables(&case.usual_symptoms, usual_symptom));

@@ -6,6 +6,7 @@ use super::word;
 use crate::tree::Notation;
 use jiff::civil::Date;
 use rehab::assessment::{Case, CaseId, StatusKind};
+use rehab::calendar::days_after;
 use rehab::course::{
     Call, Channel, Digests, Happening, Settled, Signature, SignedPlan, Taken, TeachBack, Towards,
     WatchedSession,
@@ -112,7 +113,11 @@ struct StoredCall {
     decided: Option<StoredDecision>,
     note: String,
     next: Option<String>,
+    /// In journals from before the day was kept: a yes without its day is no yes for ever, so it is not taken over.
+    #[serde(default, skip_serializing)]
     nitrate_in_date: Option<bool>,
+    #[serde(default)]
+    nitrate_until: Option<String>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -342,7 +347,8 @@ fn stored_call(case: &CaseId, call: &Call) -> StoredCall {
         }),
         note: call.note.clone(),
         next: call.next.map(|date| date.to_string()),
-        nitrate_in_date: call.nitrate_in_date,
+        nitrate_in_date: None,
+        nitrate_until: call.nitrate_until.map(|date| date.to_string()),
     }
 }
 
@@ -364,6 +370,9 @@ fn call(stored: StoredCall) -> Result<Call, BodyError> {
         }),
         note: stored.note,
         next: some_day(stored.next)?,
-        nitrate_in_date: stored.nitrate_in_date,
+        nitrate_until: match (stored.nitrate_until, stored.nitrate_in_date) {
+            (None, Some(false)) => Some(days_after(day(&stored.date)?, -1)),
+            (until, _) => some_day(until)?,
+        },
     })
 }

@@ -167,7 +167,7 @@ fn every_kind() -> Vec<Happening> {
             }),
             note: "five sessions in twelve days".to_owned(),
             next: Some(date(2026, 12, 1)),
-            nitrate_in_date: Some(true),
+            nitrate_until: Some(date(2027, 3, 31)),
         })),
         Happening::Settled(Settled {
             key: "review/red-faint:e:faint".to_owned(),

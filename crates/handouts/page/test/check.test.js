@@ -30,9 +30,9 @@ test('every yes does what the running order says', () => {
       else player.send('answer', { yes: false });
     }
     player.send('answer', { yes: true });
-    const expected = row.yes.kind === 'unwell' ? 'unwell' : 'not-today';
-    assert.equal(player.state.screen, expected, row.id);
-    if (expected === 'unwell') assert.equal(player.state.unwell.node, row.yes.node);
+    assert.equal(player.state.screen, row.yes.kind, row.id);
+    if (row.yes.kind === 'first') return;
+    if (row.yes.kind === 'unwell') assert.equal(player.state.unwell.node, row.yes.node);
     else assert.equal(player.entry().stopped_because, `day check: ${row.id}`);
     assert.equal(player.entry().minutes, 0, 'of no minutes: no session was done');
   });
@@ -76,6 +76,62 @@ test('low sugar is treated first, very low sugar goes to the unwell path, high s
   assert.equal(eats.send('value', { value: 6 }).state.screen === 'first', false);
   assert.equal(at(3.0).state.screen, 'unwell');
   assert.equal(at(13.9).state.screen, 'not-today');
+});
+
+/** Answers everything well up to a row. */
+const upTo = (player, id) => {
+  player.send('open').send('begin');
+  for (let i = 0; i < 40 && player.order.check[player.state.check.row].id !== id; i += 1) {
+    const row = player.order.check[player.state.check.row];
+    if (row.bands) player.send('value', { value: row.id === 'sugar' ? 7 : 66 });
+    else player.send('answer', { yes: false });
+  }
+  return player;
+};
+
+test('what leaves the day out is told to the diary as the symptom that it is', () => {
+  const told = (which, id) => {
+    const player = upTo(play(which), id).send('answer', { yes: true });
+    return { symptoms: player.entry().symptoms, locked: player.state.lock !== null, entry: player.entry() };
+  };
+  const chest = told('usual', 'chest-usual');
+  assert.deepEqual(chest.symptoms, [{ kind: 'chest-discomfort', usual: false }]);
+  assert.equal(chest.locked, true, 'changed chest discomfort closes the page');
+  assert.deepEqual(told('ill', 'swelling').symptoms, [{ kind: 'swelling', usual: false }]);
+  assert.deepEqual(told('ill', 'fall').symptoms, [{ kind: 'fall' }]);
+  assert.deepEqual(told('signed', 'leg').symptoms, [{ kind: 'leg-pain' }]);
+  assert.equal(told('ill', 'weight-gain').locked, true);
+  assert.deepEqual(told('signed', 'spray').symptoms, [{ kind: 'other', nitrate_used: true }]);
+  assert.equal(told('signed', 'spray').locked, true);
+  assert.equal(told('signed', 'tired').locked, false);
+  const tablets = told('signed', 'tablets');
+  assert.equal(tablets.symptoms, undefined, 'nothing is invented');
+  assert.equal(tablets.entry.medicine_change, 'told in the day check');
+});
+
+test('an answer that leaves the day out holds for that day, whatever is pressed, and not for the next', () => {
+  const player = upTo(play(), 'ill').send('answer', { yes: true });
+  assert.equal(player.state.screen, 'not-today');
+  const entries = player.state.entries.length;
+  for (const type of ['answer', 'again', 'back', 'ready', 'home', 'begin', 'answer', 'afresh', 'open', 'begin', 'ready']) {
+    player.send(type, { yes: false });
+    assert.ok(['not-today', 'start'].includes(player.state.screen), `${type}: ${player.state.screen}`);
+  }
+  player.reload().send('begin');
+  assert.equal(player.state.screen, 'not-today');
+  assert.equal(player.state.entries.length, entries);
+  player.day = '2026-11-27';
+  assert.equal(player.reload().send('begin').state.screen, 'check');
+});
+
+test('sugar that was not measured is measured first, and counts for nothing', () => {
+  const player = upTo(play('ill'), 'sugar').send('value', { value: null });
+  assert.equal(player.state.screen, 'first');
+  assert.equal(player.send('again').state.check.row, player.order.check.findIndex((row) => row.id === 'sugar'));
+  player.send('value', { value: null }).send('leave');
+  assert.equal(player.state.screen, 'not-today');
+  assert.equal(player.entry().stopped_because, 'day check: sugar');
+  assert.equal(player.send('home').send('begin').state.screen, 'not-today');
 });
 
 test('one question back, and not before the first', () => {

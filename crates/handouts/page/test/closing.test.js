@@ -56,6 +56,27 @@ test('a new sign that stops closes the page; as usual does not; the spray is ask
   assert.notEqual(changed.state.lock, null);
 });
 
+test('a faint closes the page whatever it is called: as usual is not even asked', () => {
+  const player = play('usual').toSession().toClosing().send('effort', { value: 4 });
+  player.send('sign', { kind: 'faint' }).send('signs-told');
+  assert.equal(player.state.closing.step, 'joint');
+  player.send('usual', { usual: true }).send('joint', { value: 0 });
+  assert.notEqual(player.state.lock, null);
+});
+
+test('unwell after the notes were finished is an entry of its own', () => {
+  const player = play().toSession().toClosing();
+  player.send('effort', { value: 4 }).send('no-sign').send('joint', { value: 0 });
+  assert.equal(player.state.screen, 'last');
+  const saved = JSON.stringify(player.state.entries);
+  player.send('unwell').send('choose', { index: 0 });
+  assert.equal(player.state.entries.length, 2);
+  assert.equal(JSON.stringify(player.state.entries.slice(0, 1)), saved, 'the saved entry stays as it was');
+  assert.equal(player.entry().symptoms[0].kind, 'chest-discomfort');
+  assert.equal(player.entry().minutes, 0);
+  assert.equal(player.entry().pulses, undefined, 'the pulses of the session are not told twice');
+});
+
 test('a sign can be taken off again, and one question back is possible', () => {
   const player = play().toSession().toClosing().send('effort', { value: 4 });
   player.send('sign', { kind: 'tiredness' }).send('sign', { kind: 'tiredness' });
@@ -80,15 +101,24 @@ test('heart failure is asked the weight', () => {
   assert.equal(player.entry().weight_kg, 71.5);
 });
 
-test('the next morning is asked before the next session and stands in the old entry', () => {
-  const player = play().toSession().toClosing();
+test('the next morning is asked before the next session and stands by itself', () => {
+  const player = play().toSession().send('ease').toClosing();
   player.send('effort', { value: 4 }).send('no-sign').send('joint', { value: 3 }).send('home');
+  const saved = JSON.stringify(player.entry());
   player.day = '2026-11-28';
   player.send('open').send('begin');
   assert.equal(player.state.screen, 'morning');
   player.send('morning', { worse: true });
   assert.equal(player.state.screen, 'check');
-  assert.deepEqual(player.entry().joint_pain, { during: 3, next_morning: 'worse' });
+  assert.equal(JSON.stringify(player.state.entries[0]), saved, 'a file that was saved before says the same');
+  assert.deepEqual(player.entry().joint_pain, { next_morning: 'worse' });
+  assert.equal(player.entry().date, '2026-11-28');
+  assert.deepEqual(player.entry().eased, player.state.entries[0].eased, 'and what was eased then');
+  assert.equal(player.entry().minutes, 0);
+  assert.notEqual(player.entry().id, player.state.entries[0].id);
+  assert.ok(player.entry().note.includes('26 November 2026'), player.entry().note);
+  assert.ok(readLines(player.entry(), player.order).every((line) => !line.includes('undefined')));
+  assert.equal(player.send('home').send('begin').state.screen, 'check', 'it is asked once');
   const sameDay = play().toSession().toClosing();
   sameDay.send('effort', { value: 4 }).send('no-sign').send('joint', { value: 3 }).send('home').send('begin');
   assert.equal(sameDay.state.screen, 'check', 'not on the same day');

@@ -1,10 +1,10 @@
 // Laws that hold whatever is pressed, in whatever order, however long it takes.
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { isLocked } from '../state.js';
+import { isHeld, isLocked } from '../state.js';
 import { Player, loadOrder } from './fixture.js';
 
-const TYPES = ['open', 'begin', 'afresh', 'home', 'ready', 'answer', 'value', 'back', 'again', 'tick', 'rest', 'go-on', 'ease', 'as-before', 'skip', 'way-down', 'hide', 'finish', 'unwell', 'choose', 'path-back', 'pulse', 'effort', 'sign', 'signs-told', 'no-sign', 'usual', 'spray', 'joint', 'weight', 'morning', 'to-notes', 'nothing-known'];
+const TYPES = ['open', 'begin', 'afresh', 'home', 'ready', 'answer', 'value', 'back', 'again', 'tick', 'rest', 'go-on', 'ease', 'as-before', 'skip', 'way-down', 'hide', 'finish', 'unwell', 'choose', 'path-back', 'pulse', 'effort', 'sign', 'signs-told', 'no-sign', 'usual', 'spray', 'joint', 'weight', 'morning', 'to-notes', 'leave', 'tick-sign', 'ticked', 'nothing-known'];
 
 /** A small generator, so that a failure can be played again by its seed. */
 function chance(seed) {
@@ -16,7 +16,7 @@ function chance(seed) {
 }
 
 function eventOf(pick) {
-  const more = { yes: pick(4) === 0, value: [null, 4, 66, 120, 7][pick(5)], index: pick(6), kind: ['chest-discomfort', 'tiredness', 'dizziness'][pick(3)], usual: pick(2) === 0, worse: [true, false, null][pick(3)] };
+  const more = { yes: pick(4) === 0, value: [null, 4, 66, 120, 7][pick(5)], index: pick(6), kind: ['chest-discomfort', 'tiredness', 'dizziness', 'chest', 'breathless'][pick(5)], usual: pick(2) === 0, worse: [true, false, null][pick(3)] };
   return { type: TYPES[pick(TYPES.length)], more };
 }
 
@@ -39,6 +39,8 @@ test('no sequence of events breaks the page, loses an entry, or begins a session
         if (state.unwell === null && isLocked(state.lock, order)) {
           assert.ok(!['session', 'check', 'ready', 'rest', 'pulse'].includes(state.screen), `${told}: ${state.screen}`);
         }
+        if (isHeld(state, player.day)) assert.ok(!['session', 'check', 'ready', 'rest', 'pulse'].includes(state.screen), `${told}: held`);
+        if (state.unwell !== null && state.unwell.nitrate) assert.ok(isLocked(state.lock, order), `${told}: spray`);
         if (state.screen === 'session') assert.ok(state.run !== null && state.run.doneMs <= order.length, told);
         // Entries only go when the path they came from is taken back.
         if (state.entries.length < before.entries.length) assert.ok(before.unwell !== null, told);

@@ -136,6 +136,45 @@ test('one step back restores what was kept, and the page opens when no symptom i
   assert.deepEqual(player.state.entries, []);
 });
 
+test('what was told stays told once there is a second answer, however far one goes back', () => {
+  const player = play().toSession().send('unwell');
+  choose(player, 'chest');
+  choose(player, 'chest-have');
+  choose(player, 'spray-1');
+  choose(player, 'spray-1-wait');
+  for (let i = 0; i < 4; i += 1) player.send('path-back');
+  assert.equal(player.state.unwell.node, player.order.unwell.first);
+  assert.notEqual(player.state.lock, null, 'the page stays closed');
+  assert.deepEqual(player.entry().symptoms, [{ kind: 'chest-discomfort', nitrate_used: true }]);
+  player.send('path-back');
+  assert.equal(player.state.screen, 'after', 'a used spray is no slip of the finger');
+  assert.equal(player.send('to-notes').send('home').state.screen, 'locked');
+});
+
+test('more than one sign is told as all of them and leads where the gravest leads', () => {
+  const told = (which, ...kinds) => {
+    const player = play(which).toSession().send('unwell');
+    choose(player, 'several');
+    kinds.forEach((kind) => player.send('tick-sign', { kind }));
+    player.send('ticked');
+    return { node: player.state.unwell.node, kinds: (player.entry().symptoms || []).map((one) => one.kind), player };
+  };
+  const both = told('signed', 'breathless', 'chest');
+  assert.equal(both.node, 'chest-and');
+  assert.deepEqual(both.kinds.sort(), ['breathlessness', 'chest-discomfort']);
+  choose(both.player, 'chest-have');
+  choose(both.player, 'spray-1');
+  assert.ok(both.player.order.unwell.nodes['chest-and'].lines[0].includes('999'), 'the call comes first');
+  assert.equal(told('signed', 'chest', 'faint').node, 'chest-faint', 'faint means no spray');
+  assert.equal(told('signed', 'racing', 'breathless').node, 'several-now');
+  assert.equal(told('ill', 'sugar', 'faint').node, 'several-sugar');
+  assert.deepEqual(told('signed', 'other').kinds, ['other']);
+  assert.equal(told('signed', 'chest').node, 'chest');
+  const none = told('signed');
+  assert.equal(none.node, 'several', 'nothing told leads nowhere');
+  assert.notEqual(none.player.state.lock, null);
+});
+
 test('only a sore joint that can be borne goes on, eased and resting first', () => {
   const player = play().toSession().toCue(8).send('unwell');
   choose(player, 'fall');
@@ -163,10 +202,17 @@ test('every screen of the path can be walked to its end', () => {
       const id = state.unwell.node;
       if (seen.has(id)) return;
       seen.add(id);
-      order.unwell.nodes[id].choices.forEach((choice, index) => {
+      const node = order.unwell.nodes[id];
+      const tries = node.choices.map((choice, index) => (player) => player.send('choose', { index }));
+      const pairs = node.ticks.flatMap((one) => node.ticks.map((other) => [one.id, other.id]));
+      pairs.forEach((pair) => tries.push((player) => {
+        new Set(pair).forEach((kind) => player.send('tick-sign', { kind }));
+        player.send('ticked');
+      }));
+      tries.forEach((press) => {
         const player = new Player(order, state);
-        player.at = at + order.unwell.nodes[id].waitMs;
-        player.send('choose', { index });
+        player.at = at + node.waitMs;
+        press(player);
         if (player.state.unwell !== null) visit(player.state, player.at);
         else assert.ok(['after', 'rest', 'start'].includes(player.state.screen), player.state.screen);
       });

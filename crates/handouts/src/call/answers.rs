@@ -141,6 +141,14 @@ pub struct Answers {
 }
 
 impl Answers {
+    /// Whether medicines changed: what was written down changed, whatever else was marked; `None` was not asked.
+    pub fn has_medicine_change(&self) -> Option<bool> {
+        match self.medicine_change.trim().is_empty() {
+            true => self.medicines_changed,
+            false => Some(true),
+        }
+    }
+
     /// Nothing asked yet.
     pub const fn unasked() -> Self {
         Self {

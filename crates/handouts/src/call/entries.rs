@@ -81,7 +81,7 @@ fn report(asking: &Asking<'_>, answers: &Answers, contact: &str) -> DiaryEntry {
     };
     let told = pain.during.is_some() || pain.worse_next_morning.is_some();
     let change = answers.medicine_change.trim();
-    let changed = match (answers.medicines_changed, change.is_empty()) {
+    let changed = match (answers.has_medicine_change(), change.is_empty()) {
         (Some(true), true) => Some(asking.words.get("call.answer.something").to_owned()),
         (Some(true), false) => Some(change.to_owned()),
         _ => None,

@@ -19,7 +19,7 @@ pub(super) fn said(asking: &Asking<'_>, question: Question) -> Option<String> {
         Question::Effort => effort(asking, &told),
         Question::Heart => heart(asking, &told),
         Question::Spray => spray(asking, &told),
-        Question::Medicines => medicines(asking, &told),
+        Question::Medicines => medicines(&told),
         Question::Weight => weight(asking),
         Question::Sugar => None,
         Question::Falls => falls(asking, &told),
@@ -45,9 +45,12 @@ fn sessions(asking: &Asking<'_>, told: &[&DiaryEntry]) -> String {
     days.sort_unstable();
     days.dedup();
     let count = days.len().to_string();
-    asking
-        .words
-        .fill("call.last.sessions", &[("count", &count)])
+    match days.len() {
+        1 => asking.words.get("call.last.session").to_owned(),
+        _ => asking
+            .words
+            .fill("call.last.sessions", &[("count", &count)]),
+    }
 }
 
 fn effort(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {
@@ -99,7 +102,7 @@ fn spray(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {
     let used = symptoms
         .iter()
         .any(|symptom| symptom.nitrate_used == Some(true));
-    let date = match asking.course.case.nitrate.in_date {
+    let date = match asking.course.case.nitrate.is_in_date(asking.on) {
         Some(true) => "call.last.spray-in-date",
         Some(false) => "call.last.spray-out-of-date",
         None => "call.last.spray-date-not-asked",
@@ -111,12 +114,11 @@ fn spray(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {
     })
 }
 
-fn medicines(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {
-    let change = told
-        .iter()
+/// Only a change leaves a trace: whether it was asked is not known, so nothing is said without one.
+fn medicines(told: &[&DiaryEntry]) -> Option<String> {
+    told.iter()
         .rev()
-        .find_map(|entry| entry.medicine_change.clone());
-    Some(change.unwrap_or_else(|| asking.words.get("call.last.no-change").to_owned()))
+        .find_map(|entry| entry.medicine_change.clone())
 }
 
 fn weight(asking: &Asking<'_>) -> Option<String> {
@@ -131,25 +133,14 @@ fn weight(asking: &Asking<'_>) -> Option<String> {
     Some(format!("{} kg, {}.", plain(kg), date.strftime("%-d %B")))
 }
 
+/// Only a fall leaves a trace: "no" would say that it was asked.
 fn falls(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {
-    let known: Vec<_> = told
+    let fallen = told
         .iter()
         .filter_map(|entry| entry.symptoms.as_ref())
-        .collect();
-    if known.is_empty() {
-        return None;
-    }
-    let fallen = known.iter().any(|symptoms| {
-        symptoms
-            .iter()
-            .any(|symptom| symptom.kind == SymptomKind::Fall)
-    });
-    let answer = if fallen {
-        "call.answer.fallen"
-    } else {
-        "call.answer.no"
-    };
-    Some(format!("{}.", asking.words.get(answer)))
+        .flatten()
+        .any(|symptom| symptom.kind == SymptomKind::Fall);
+    fallen.then(|| format!("{}.", asking.words.get("call.answer.fallen")))
 }
 
 fn joints(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {

@@ -16,12 +16,12 @@ pub use answers::{Answers, DayTold, Fall, HeartSign, Joints, SignTold, Spray};
 pub use days::{Day, asked_for, days};
 pub use entries::entries;
 pub use note::{Closing, note};
-pub use outcome::{headline, letter_due, letter_text, say};
+pub use outcome::{days_to_next, headline, letter_due, letter_text, say};
 pub use questions::{Question, Row, Station, rows, signs, stations};
 
 use jiff::civil::Date;
 use rehab::assessed::Assessed;
-use rehab::assessment::{Answered, EventKind, HistoryItem};
+use rehab::assessment::{Answered, HistoryItem};
 use rehab::course::Course;
 use rehab::medicine::{MedicineEffect, Medicines};
 use rehab::review::ContactKind;
@@ -73,18 +73,9 @@ impl Asking<'_> {
             .map(crate::running_order::page_letter)
     }
 
-    /// Heart failure in the history or as an event: then weight and swelling are asked.
+    /// Whether weight and swelling are asked: in heart failure, and where nobody asked about it.
     pub(crate) fn heart_failure(&self) -> bool {
-        let case = &self.course.case;
-        case.history.has(HistoryItem::HeartFailure)
-            || case
-                .events
-                .iter()
-                .any(|event| event.kind == EventKind::HeartFailure)
-            || case
-                .heart
-                .ejection_fraction_pct
-                .is_some_and(|percent| percent < 40.0)
+        self.course.case.heart_failure() != Answered::Absent
     }
 
     /// A sugar that could fall: known diabetes, unless no medicine lowers it.

@@ -180,7 +180,7 @@ fn spray(asking: &Asking<'_>, answers: &Answers) -> Vec<String> {
 
 fn medicines(asking: &Asking<'_>, answers: &Answers) -> String {
     let words = asking.words;
-    match answers.medicines_changed {
+    match answers.has_medicine_change() {
         None => words.get("call.written.tablets-unknown").to_owned(),
         Some(false) => words.get("call.written.tablets-same").to_owned(),
         Some(true) => {

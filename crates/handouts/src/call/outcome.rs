@@ -3,7 +3,7 @@
 use super::{Asking, said_day};
 use crate::running_order::page_letter;
 use jiff::civil::Date;
-use rehab::review::Action;
+use rehab::review::{Action, Proposal};
 
 /// The decision in one line: "Stay on page B. Ease sit and stand."
 pub fn headline(
@@ -37,12 +37,12 @@ pub fn headline(
     format!("{}.", parts.join(". "))
 }
 
-/// What to say to the person.
+/// What to say to the person about what was decided.
 pub fn say(
     asking: &Asking<'_>,
+    proposal: &Proposal,
     action: Action,
     to_stage: Option<u16>,
-    ease: &[String],
     next: Option<Date>,
 ) -> String {
     let words = asking.words;
@@ -53,7 +53,7 @@ pub fn say(
     let id = match action {
         _ if no_page => "call.say.thank",
         Action::Advance => "call.say.advance",
-        Action::Hold => "call.say.hold",
+        Action::Hold => hold(proposal),
         Action::StepBack => "call.say.step-back",
         Action::ReEnter => "call.say.re-enter",
         Action::AskFirst => "call.say.ask-first",
@@ -62,21 +62,84 @@ pub fn say(
     let mut parts = vec![words.fill(id, &[("letter", &letter)])];
     if !stops {
         parts.extend(
-            ease.iter()
+            proposal
+                .ease
+                .iter()
                 .filter_map(|exercise| ease_words(asking, exercise)),
         );
-        let next = next.map(said_day);
-        parts.extend(next.map(|day| {
-            let id = match action {
-                Action::Hold => "call.say.next-call",
-                _ if no_page => "call.say.next-call",
-                _ => "call.say.new-page",
+        let brings = !no_page && brings_a_page(asking, action, to_stage);
+        let goes_back = matches!(action, Action::StepBack | Action::ReEnter) && !no_page;
+        if goes_back && !brings {
+            parts.push(words.get("call.say.same-page").to_owned());
+        }
+        parts.extend(next.map(said_day).map(|day| {
+            let id = match brings {
+                true => "call.say.new-page",
+                false => "call.say.next-call",
             };
             words.fill(id, &[("day", &day)])
         }));
+        // The page they have asks for more than they shall do, and the lower one they were told to throw away.
+        if goes_back && brings {
+            parts.push(words.get("call.say.no-session-until").to_owned());
+        }
         parts.push(words.get("call.say.ring-us").to_owned());
     }
     parts.join(" ")
+}
+
+/// Whether a page is brought: only where it is another one than they have.
+fn brings_a_page(asking: &Asking<'_>, action: Action, to_stage: Option<u16>) -> bool {
+    action != Action::Hold && to_stage != asking.course.current_stage
+}
+
+/// Days until the next contact, counted from today. Source: service-ours. A step back waits for no call day: until the
+/// lower page is there, nobody shall do a session.
+pub fn days_to_next(
+    asking: &Asking<'_>,
+    action: Action,
+    to_stage: Option<u16>,
+    call_every_days: u16,
+) -> i32 {
+    match action {
+        Action::StopAndContact => 0,
+        Action::AskFirst => 1,
+        Action::StepBack | Action::ReEnter if brings_a_page(asking, action, to_stage) => 1,
+        _ => i32::from(call_every_days),
+    }
+}
+
+/// Rules that keep somebody on a page with the sentence that goes with each, the gravest first.
+const HOLDS: [(&str, &str); 11] = [
+    ("review/red-", "call.say.hold-symptom"),
+    ("review/changed-symptom", "call.say.hold-symptom"),
+    ("review/hold-recent-symptom", "call.say.hold-symptom"),
+    ("review/step-back-effort", "call.say.hold-effort"),
+    ("review/hold-effort", "call.say.hold-effort"),
+    ("review/hold-guiding-pulse", "call.say.hold-effort"),
+    ("review/step-back-unfinished", "call.say.hold-unfinished"),
+    ("review/hold-unfinished", "call.say.hold-unfinished"),
+    ("review/hold-joint", "call.say.hold-joint"),
+    ("review/hold-few-sessions", "call.say.hold-more-days"),
+    ("review/hold-early", "call.say.hold-more-days"),
+];
+
+/// Why the page stays, in words for the person: praise only where nothing spoke against going on.
+fn hold(proposal: &Proposal) -> &'static str {
+    let spoken = proposal.because.iter().map(|one| one.rule.0);
+    if proposal.action == Action::Advance
+        || spoken.clone().all(|rule| rule == "review/hold-last-page")
+    {
+        return "call.say.hold";
+    }
+    HOLDS
+        .iter()
+        .find(|(rule, _)| {
+            spoken
+                .clone()
+                .any(|one| one == *rule || (rule.ends_with('-') && one.starts_with(rule)))
+        })
+        .map_or("call.say.hold-plain", |(_, words)| words)
 }
 
 /// The easier way that stands ready for an exercise of the page.

@@ -4,7 +4,7 @@ use crate::json::Json;
 use crate::profile::{Way, way};
 use crate::running_order::{
     Answer, Band, Call, CheckRow, Choice, Closing, Cue, CueKind, Doing, Next, Node, Outcome, Reach,
-    RunningOrder, Unwell,
+    RunningOrder, Tick, Together, Told, Unwell,
 };
 use rehab::programme::Phase;
 
@@ -150,6 +150,7 @@ fn doing(doing: &Doing) -> Json {
         ("setUp", Json::text(&doing.set_up)),
         ("lines", Json::texts(&doing.lines)),
         ("tempo", Json::text(&doing.tempo)),
+        ("care", Json::text(&doing.care)),
         ("figure", Json::maybe(doing.figure.as_deref())),
     ])
 }
@@ -173,6 +174,7 @@ fn row(row: &CheckRow) -> Json {
         ("id", Json::text(&row.id)),
         ("question", Json::text(&row.question)),
         ("passed", Json::text(&row.passed)),
+        ("told", told(&row.told)),
     ];
     match &row.answer {
         Answer::YesNo { yes } => pairs.push(("yes", outcome(yes))),
@@ -183,7 +185,9 @@ fn row(row: &CheckRow) -> Json {
             decimals,
             count_s,
             bands,
+            unmeasured,
         } => pairs.extend([
+            ("unmeasured", outcome(unmeasured)),
             ("unit", Json::text(unit)),
             ("least", Json::Number(*least)),
             ("most", Json::Number(*most)),
@@ -196,6 +200,16 @@ fn row(row: &CheckRow) -> Json {
         ]),
     }
     Json::Object(pairs)
+}
+
+fn told(told: &Told) -> Json {
+    Json::Object(vec![
+        ("symptom", Json::maybe(told.symptom)),
+        ("worse", Json::Flag(told.worse)),
+        ("nitrate", Json::Flag(told.nitrate)),
+        ("medicine", Json::Flag(told.medicine)),
+        ("lock", Json::Flag(told.lock)),
+    ])
 }
 
 fn band(band: &Band) -> Json {
@@ -233,9 +247,31 @@ fn screen(node: &Node) -> Json {
             "choices",
             Json::List(node.choices.iter().map(choice).collect()),
         ),
+        ("ticks", Json::List(node.ticks.iter().map(tick).collect())),
+        (
+            "together",
+            Json::List(node.together.iter().map(together).collect()),
+        ),
         ("symptom", Json::maybe(node.symptom.as_deref())),
         ("lock", Json::Flag(node.lock)),
         ("nitrate", Json::Flag(node.nitrate)),
+    ])
+}
+
+fn tick(tick: &Tick) -> Json {
+    Json::Object(vec![
+        ("id", Json::text(tick.id)),
+        ("label", Json::text(&tick.label)),
+        ("symptom", Json::maybe(tick.symptom.as_deref())),
+    ])
+}
+
+fn together(together: &Together) -> Json {
+    let needs = together.needs.iter().map(|one| Json::text(*one)).collect();
+    Json::Object(vec![
+        ("needs", Json::List(needs)),
+        ("least", Json::Number(f64::from(together.least))),
+        ("next", Json::text(&together.next)),
     ])
 }
 
@@ -278,7 +314,15 @@ fn closing(closing: &Closing) -> Json {
                 .pulse_s
                 .map_or(Json::Null, |one| Json::Number(f64::from(one))),
         ),
-        ("weight", Json::Flag(closing.weight)),
+        (
+            "weight",
+            closing.weight.map_or(Json::Null, |(least, most)| {
+                Json::Object(vec![
+                    ("least", Json::Number(least)),
+                    ("most", Json::Number(most)),
+                ])
+            }),
+        ),
         ("last", Json::texts(&closing.last)),
     ])
 }

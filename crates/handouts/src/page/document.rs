@@ -1,7 +1,7 @@
 //! The whole programme as a readable document: what stands there without a script, and behind "read it all".
 
 use crate::profile::{Patient, patient};
-use crate::running_order::{Cue, CueKind, RunningOrder};
+use crate::running_order::{Cue, CueKind, Doing, RunningOrder};
 use maud::{Markup, PreEscaped, html};
 use rehab::programme::Phase;
 
@@ -161,6 +161,14 @@ fn station(order: &RunningOrder, cue: &Cue) -> Markup {
 /// The easier way in words: of the same exercise how it differs, of another its name and what to do.
 pub(crate) fn easier(cue: &Cue) -> String {
     let (doing, easier) = (&cue.doing, &cue.easier);
+    let told = easier_way(doing, easier);
+    match easier.care.is_empty() || easier.care == doing.care {
+        true => told,
+        false => format!("{told} {}", easier.care),
+    }
+}
+
+fn easier_way(doing: &Doing, easier: &Doing) -> String {
     let same = doing.what.as_ref().map(|one| &one.exercise)
         == easier.what.as_ref().map(|one| &one.exercise);
     let way = crate::running_order::capital(&easier.way);

@@ -80,7 +80,7 @@ fn row(order: &RunningOrder) -> Markup {
             p .day {
                 span { (order.word("print.diary.date")) }
                 @if order.closing.pulse_s.is_some() { span { (order.word("print.diary.pulse")) } }
-                @if order.closing.weight { span { (order.word("print.diary.weight")) } }
+                @if order.closing.weight.is_some() { span { (order.word("print.diary.weight")) } }
                 @if order.closing.spray { span .ring { (order.word("print.diary.spray")) } }
             }
             div .box { (ring(order, "print.diary.all")) (ring(order, "print.diary.some")) (ring(order, "print.diary.none")) }

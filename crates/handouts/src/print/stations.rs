@@ -199,6 +199,9 @@ fn facts_of<'a>(order: &'a RunningOrder, cue: &Cue) -> Vec<(&'a str, String)> {
         facts.push((order.word("print.station.feel"), cue.feel.clone()));
     }
     facts.push((order.word("print.station.easier"), easier(cue)));
+    if !cue.doing.care.is_empty() {
+        facts.push((order.word("page.session.care"), cue.doing.care.clone()));
+    }
     if let Some(next) = next_easy(order, cue) {
         facts.push((order.word("print.station.then"), next));
     }

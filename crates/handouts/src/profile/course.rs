@@ -92,7 +92,7 @@ impl Course {
                 .iter()
                 .map(|segment| Part {
                     phase: segment.phase,
-                    pace: pace_drawn(segment.phase, segment.kind, segment.doing.is_some()),
+                    pace: pace_of(segment.phase, segment.kind, segment.doing.is_some()),
                     place: segment.place_name.clone(),
                     round: segment.round,
                     duration_ms: segment.duration_ms,
@@ -199,24 +199,12 @@ impl Course {
 pub fn pace_of(phase: Phase, kind: SegmentKind, has_exercise: bool) -> Pace {
     match kind {
         SegmentKind::Rest => Pace::Rest,
-        SegmentKind::Walk if !has_exercise => Pace::Walk,
+        // Going or marching to the next place is no turn, neither in the picture nor in what is said.
+        SegmentKind::Walk if !has_exercise || phase == Phase::Conditioning => Pace::Walk,
+        SegmentKind::March if !has_exercise => Pace::Walk,
         _ if phase != Phase::Conditioning => Pace::Slope,
-        SegmentKind::Cardiovascular => Pace::Brisk,
-        SegmentKind::March if has_exercise => Pace::Brisk,
+        SegmentKind::Cardiovascular | SegmentKind::March => Pace::Brisk,
         _ => Pace::Easy,
-    }
-}
-
-/// The same for the picture, which counts turns: going or marching to the next place is none.
-fn pace_drawn(phase: Phase, kind: SegmentKind, has_exercise: bool) -> Pace {
-    let on_the_way = match kind {
-        SegmentKind::Walk => true,
-        SegmentKind::March => !has_exercise,
-        _ => false,
-    };
-    match on_the_way && phase == Phase::Conditioning {
-        true => Pace::Walk,
-        false => pace_of(phase, kind, has_exercise),
     }
 }
 
@@ -225,27 +213,23 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_way_to_the_next_place_is_no_turn_of_the_picture() {
+    fn the_way_to_the_next_place_is_no_turn() {
         let round = Phase::Conditioning;
         for (kind, has_exercise) in [
             (SegmentKind::Walk, false),
             (SegmentKind::Walk, true),
             (SegmentKind::March, false),
         ] {
-            assert_eq!(
-                pace_drawn(round, kind, has_exercise),
-                Pace::Walk,
-                "{kind:?}"
-            );
+            assert_eq!(pace_of(round, kind, has_exercise), Pace::Walk, "{kind:?}");
         }
-        assert_eq!(pace_drawn(round, SegmentKind::March, true), Pace::Brisk);
+        assert_eq!(pace_of(round, SegmentKind::March, true), Pace::Brisk);
         assert_eq!(
-            pace_drawn(round, SegmentKind::ActiveRecovery, true),
+            pace_of(round, SegmentKind::ActiveRecovery, true),
             Pace::Easy
         );
         assert_eq!(
-            pace_drawn(Phase::WarmUp, SegmentKind::March, false),
-            Pace::Slope
+            pace_of(Phase::WarmUp, SegmentKind::March, false),
+            Pace::Walk
         );
     }
 

@@ -46,7 +46,24 @@ pub enum Answer {
         count_s: Option<u16>,
         /// What values come to, lowest first.
         bands: Vec<Band>,
+        /// What it comes to where it was not measured.
+        unmeasured: Outcome,
     },
+}
+
+/// What the diary is told where a row leaves the day out.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Told {
+    /// Word of the symptom, where the row asks about one.
+    pub symptom: Option<&'static str>,
+    /// Whether the row asked for new or worse than usual.
+    pub worse: bool,
+    /// Whether it tells that the spray was used.
+    pub nitrate: bool,
+    /// Whether it tells of a change of medicine.
+    pub medicine: bool,
+    /// Whether the page stays closed until the team has spoken to them; without it only this day is left out.
+    pub lock: bool,
 }
 
 /// One row of the day check.
@@ -62,6 +79,8 @@ pub struct CheckRow {
     pub paper: Vec<String>,
     /// How it is answered.
     pub answer: Answer,
+    /// What the diary is told where it leaves the day out.
+    pub told: Told,
 }
 
 /// One sign that can be ticked at the end.
@@ -71,7 +90,7 @@ pub struct SignRow {
     pub kind: String,
     /// In the person's words.
     pub label: String,
-    /// Whether it is recorded as usual for this person, so that "as usual" may be asked.
+    /// Whether "as usual" is asked: it is recorded as usual for this person, and being so makes it milder.
     pub known: bool,
     /// What it comes to when it is new or worse: no exercise until the team has spoken to them.
     pub lock: bool,
@@ -92,8 +111,8 @@ pub struct Closing {
     pub spray: bool,
     /// Whether pulses are asked, and over how many seconds they are counted.
     pub pulse_s: Option<u16>,
-    /// Whether the weight is asked.
-    pub weight: bool,
+    /// Where the weight is asked, the least and most that can be entered in kg.
+    pub weight: Option<(f64, f64)>,
     /// Last lines: stay up, telephone, no hot bath.
     pub last: Vec<String>,
 }

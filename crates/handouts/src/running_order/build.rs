@@ -11,7 +11,7 @@ use crate::figure::Build;
 use crate::profile::Course;
 use jiff::civil::Date;
 use rehab::assessed::Limits;
-use rehab::assessment::{Answered, Case, EventKind, HistoryItem};
+use rehab::assessment::{Answered, Case, HistoryItem};
 use rehab::medicine::{MedicineEffect, Medicines};
 use rehab::programme::{Exercises, Phase, RestrictionReason, Stage};
 use rehab::service::Service;
@@ -53,6 +53,7 @@ const RESUME_WITHIN_MS: u32 = 10 * 60 * 1000;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Facts {
     pub(super) nitrate: bool,
+    pub(super) has_spray: bool,
     pub(super) device: bool,
     pub(super) diabetes: bool,
     pub(super) sugar_can_fall: bool,
@@ -78,16 +79,15 @@ impl Facts {
             .any(|usual| usual.kind == rehab::diary::SymptomKind::ChestDiscomfort);
         Self {
             nitrate: nitrate_ready(ask, &medicines),
+            // Not asked is not absent.
+            has_spray: case.nitrate.prescribed != Some(false),
             device: case.heart.device.is_some(),
             diabetes,
             // What is not known counts as possible: the question costs little.
             sugar_can_fall: diabetes
                 && medicines.answer(MedicineEffect::LowSugar) != Answered::Absent,
-            heart_failure: case.history.has(HistoryItem::HeartFailure)
-                || case
-                    .events
-                    .iter()
-                    .any(|one| one.kind == EventKind::HeartFailure),
+            // Not asked is not absent: the questions cost little.
+            heart_failure: case.heart_failure() != Answered::Absent,
             usual_chest,
             wound: ask
                 .limits
@@ -114,7 +114,7 @@ fn nitrate_ready(ask: &Ask<'_>, medicines: &Medicines) -> bool {
         .is_some_and(|protocol| !protocol.steps.is_empty());
     nitrate.prescribed == Some(true)
         && nitrate.taught == Some(true)
-        && nitrate.in_date != Some(false)
+        && nitrate.is_in_date(ask.on) != Some(false)
         && has_steps
         && medicines.answer(MedicineEffect::NitrateConflict) != Answered::Present
 }

@@ -2,10 +2,12 @@
 
 use super::build::{Ask, Facts};
 use super::say::Say;
-use super::{Answer, Band, CheckRow, Outcome};
+use super::{Answer, Band, CheckRow, Outcome, Told};
 use rehab::assessment::HistoryItem;
+use rehab::diary::{DiarySymptom, SymptomKind};
 use rehab::pulse_taking::seconds_to_count;
 use rehab::quantity::bound_of;
+use rehab::review::{SymptomClass, classify};
 use rehab::screening::{
     CARBOHYDRATE_MMOL_L, CutOff, KETONES_FIRST_MMOL_L, Side, TREAT_FIRST_MMOL_L, Vital,
     WeightWindow, cut_off, weight_windows,
@@ -73,26 +75,14 @@ pub(super) fn rows(ask: &Ask<'_>, facts: &Facts) -> Vec<CheckRow> {
     if facts.device {
         rows.push(maker.row("shock", unwell("shock")));
     }
-    if facts.usual_chest {
-        rows.push(maker.own("chest-usual", "chest", maker.ring()));
-    }
-    rows.push(maker.row("ill", maker.ring()));
-    rows.push(maker.row("tablets", maker.ring()));
-    rows.push(maker.fall_or_hospital());
-    if facts.heart_failure {
-        rows.push(maker.weight_gain());
-        rows.push(maker.row("swelling", maker.ring()));
-    }
-    if facts.wound {
-        rows.push(maker.row("wound", maker.ring()));
-    }
-    if facts.joints {
-        rows.push(maker.row("joint", maker.ring()));
-    }
+    rows.extend(maker.since_yesterday(facts));
+    rows.extend(maker.changes(facts));
     if facts.sugar_can_fall {
-        rows.push(maker.own("sugar-low", "sugar", maker.ring()));
+        let row = maker.own("sugar-low", "sugar", maker.ring());
+        rows.push(row.telling(maker.worse(SymptomKind::LowSugar)));
         rows.push(maker.sugar());
     }
+    rows.push(maker.drink());
     if facts.pulse_counting {
         rows.push(maker.pulse());
     }
@@ -101,6 +91,13 @@ pub(super) fn rows(ask: &Ask<'_>, facts: &Facts) -> Vec<CheckRow> {
 
 fn unwell(node: &str) -> Outcome {
     Outcome::Unwell(node.to_owned())
+}
+
+impl CheckRow {
+    fn telling(mut self, told: Told) -> Self {
+        self.told = told;
+        self
+    }
 }
 
 struct Maker<'a> {
@@ -114,6 +111,87 @@ impl Maker<'_> {
 
     fn ring(&self) -> Outcome {
         Outcome::NotToday(self.get("check.outcome.leave-ring"))
+    }
+
+    /// A symptom that is there, by the review's own rule of what stops.
+    fn new(&self, kind: SymptomKind) -> Told {
+        self.told(kind, None)
+    }
+
+    /// A symptom that was asked for as new or worse than usual.
+    fn worse(&self, kind: SymptomKind) -> Told {
+        self.told(kind, Some(false))
+    }
+
+    fn told(&self, kind: SymptomKind, usual: Option<bool>) -> Told {
+        let symptom = DiarySymptom {
+            kind,
+            usual,
+            score: None,
+            nitrate_used: None,
+        };
+        let (class, _) = classify(self.ask.case, &symptom);
+        Told {
+            symptom: Some(kind.word()),
+            worse: usual == Some(false),
+            lock: class == SymptomClass::Red,
+            ..Told::default()
+        }
+    }
+
+    /// How the person was since yesterday. Source: review-contraindications and the leaflets of clinical practice.
+    fn since_yesterday(&self, facts: &Facts) -> Vec<CheckRow> {
+        let mut rows = Vec::new();
+        if facts.usual_chest {
+            let row = self.own("chest-usual", "chest", self.ring());
+            rows.push(row.telling(self.worse(SymptomKind::ChestDiscomfort)));
+        }
+        if facts.has_spray {
+            // The review's rule red-nitrate-used stops, whatever it was used for.
+            rows.push(self.row("spray", self.ring()).telling(Told {
+                nitrate: true,
+                lock: true,
+                ..self.new(SymptomKind::Other)
+            }));
+        }
+        let ill = self.row("ill", self.ring());
+        rows.push(ill.telling(self.new(SymptomKind::Other)));
+        let tired = self.row("tired", self.ring());
+        rows.push(tired.telling(self.worse(SymptomKind::Tiredness)));
+        if facts.heart_failure {
+            let lying = self.row("breathless-lying", self.ring());
+            rows.push(lying.telling(self.new(SymptomKind::Breathlessness)));
+            // The review's rule red-weight-gain stops; the diary has no word of its own for it.
+            rows.push(self.weight_gain().telling(Told {
+                lock: true,
+                ..self.new(SymptomKind::Other)
+            }));
+            let swelling = self.row("swelling", self.ring());
+            rows.push(swelling.telling(self.worse(SymptomKind::Swelling)));
+        }
+        let leg = self.row("leg", self.ring());
+        rows.push(leg.telling(self.new(SymptomKind::LegPain)));
+        rows
+    }
+
+    /// What changed since the last visit or call.
+    fn changes(&self, facts: &Facts) -> Vec<CheckRow> {
+        let tablets = self.row("tablets", self.ring()).telling(Told {
+            medicine: true,
+            ..Told::default()
+        });
+        let fall = self.row("fall", self.ring());
+        let fall = fall.telling(self.new(SymptomKind::Fall));
+        let mut rows = vec![tablets, fall, self.row("hospital", self.ring())];
+        if facts.wound {
+            let wound = self.row("wound", self.ring());
+            rows.push(wound.telling(self.new(SymptomKind::Other)));
+        }
+        if facts.joints {
+            let joint = self.row("joint", self.ring());
+            rows.push(joint.telling(self.worse(SymptomKind::OtherJointPain)));
+        }
+        rows
     }
 
     /// A yes-no row whose question, passed line and paper line share an id.
@@ -132,16 +210,16 @@ impl Maker<'_> {
             passed: self.get(&format!("check.well.{passed}")),
             paper: paper.into_iter().map(str::to_owned).collect(),
             answer: Answer::YesNo { yes },
+            told: Told::default(),
         }
     }
 
-    fn fall_or_hospital(&self) -> CheckRow {
-        let mut row = self.own("fall-hospital", "fall-hospital", self.ring());
-        row.paper = vec![
-            self.get("check.print.fall"),
-            self.get("check.print.hospital"),
-        ];
-        row
+    /// Alcohol: it is waited for, as after a meal; on paper it stands among what is made ready.
+    fn drink(&self) -> CheckRow {
+        self.row(
+            "drink",
+            Outcome::First(self.get("check.outcome.wait-drink")),
+        )
     }
 
     fn weight_gain(&self) -> CheckRow {
@@ -164,6 +242,7 @@ impl Maker<'_> {
             passed: self.get("check.well.weight"),
             paper: vec![self.ask.words.fill("check.print.weight-gain", &values)],
             answer: Answer::YesNo { yes: self.ring() },
+            told: Told::default(),
         }
     }
 
@@ -193,7 +272,10 @@ impl Maker<'_> {
                     band(bounds.pulse_high, Outcome::GoOn),
                     last(self.ring()),
                 ],
+                // Nobody must count to exercise; what a pulse would warn of was asked before it.
+                Outcome::GoOn,
             ),
+            told: Told::default(),
         }
     }
 
@@ -227,7 +309,9 @@ impl Maker<'_> {
                     band(bounds.sugar_high, Outcome::GoOn),
                     last(self.ring()),
                 ],
+                Outcome::First(self.get("check.outcome.measure-sugar")),
             ),
+            told: Told::default(),
         }
     }
 
@@ -239,6 +323,7 @@ impl Maker<'_> {
         decimals: u8,
         count_s: Option<u16>,
         bands: Vec<Band>,
+        unmeasured: Outcome,
     ) -> Answer {
         let bound = bound_of(key).expect("the key stands in the table of bounds: tested");
         Answer::Number {
@@ -248,6 +333,7 @@ impl Maker<'_> {
             decimals,
             count_s,
             bands,
+            unmeasured,
         }
     }
 }

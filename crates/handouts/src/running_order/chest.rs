@@ -9,6 +9,14 @@ impl Path<'_> {
         let ready = self.facts.nitrate;
         let then = if ready { "chest-have" } else { "chest-none" };
         let choices = self.yes_no("chest-faint", then);
+        // With anything else beside it the call comes first, and the spray while help is on its way.
+        self.question(
+            "chest-and",
+            "chest",
+            &["chest.not-gone", "unlock-door"],
+            "chest.faint-ask",
+            choices.clone(),
+        );
         self.question("chest", "chest", &["chest.sit"], "chest.faint-ask", choices);
         self.end("chest-now", "chest", Call::Emergency, &["chest.not-gone"]);
         self.end("chest-gone", "chest", Call::Team, &["chest.gone"]);
@@ -76,6 +84,8 @@ impl Path<'_> {
                 wait_ms: 0,
                 question: String::new(),
                 choices,
+                ticks: Vec::new(),
+                together: Vec::new(),
                 symptom: symptom_of("chest", "chest"),
                 lock: true,
                 nitrate: false,
@@ -117,6 +127,8 @@ impl Path<'_> {
             wait_ms: wait_s.saturating_mul(1000),
             question: self.get("chest.gone-ask"),
             choices,
+            ticks: Vec::new(),
+            together: Vec::new(),
             symptom: symptom_of("chest", "chest"),
             lock: true,
             nitrate: true,

@@ -5,6 +5,7 @@ use super::check::count_seconds;
 use super::{Closing, SignRow};
 use rehab::assessment::EffortScale;
 use rehab::diary::{DiarySymptom, SymptomKind};
+use rehab::quantity::bound_of;
 use rehab::review::{SymptomClass, classify};
 
 pub(super) fn closing(ask: &Ask<'_>, facts: &Facts) -> Closing {
@@ -22,7 +23,11 @@ pub(super) fn closing(ask: &Ask<'_>, facts: &Facts) -> Closing {
         signs: kinds(facts).iter().map(|kind| sign(ask, *kind)).collect(),
         spray: facts.nitrate,
         pulse_s: facts.pulse_counting.then(|| count_seconds(ask)),
-        weight: facts.heart_failure,
+        weight: facts.heart_failure.then(|| {
+            let bound =
+                bound_of("weight_kg").expect("the key stands in the table of bounds: tested");
+            (bound.low, bound.high)
+        }),
         last: last
             .iter()
             .map(|id| words.get(&format!("page.end.{id}")).to_owned())
@@ -57,22 +62,20 @@ fn kinds(facts: &Facts) -> Vec<SymptomKind> {
 }
 
 fn sign(ask: &Ask<'_>, kind: SymptomKind) -> SignRow {
-    let worse = DiarySymptom {
-        kind,
-        usual: Some(false),
-        score: None,
-        nitrate_used: None,
-    };
     // The review's own rule says what stops; the page only carries its answer.
-    let (class, _) = classify(ask.case, &worse);
+    let class = |usual: bool| {
+        let told = DiarySymptom {
+            kind,
+            usual: Some(usual),
+            score: None,
+            nitrate_used: None,
+        };
+        classify(ask.case, &told).0
+    };
     SignRow {
         kind: kind.word().to_owned(),
         label: ask.words.get(&format!("page.signs.{kind}")).to_owned(),
-        known: ask
-            .case
-            .usual_symptoms
-            .iter()
-            .any(|usual| usual.kind == kind),
-        lock: class == SymptomClass::Red,
+        known: class(true) != class(false),
+        lock: class(false) == SymptomClass::Red,
     }
 }

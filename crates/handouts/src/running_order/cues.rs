@@ -10,9 +10,6 @@ use rehab::assessment::{EffortScale, PlaceKind};
 use rehab::programme::{Exercise, Phase, Posture, Segment, SegmentKind, Variant, VariantRef};
 use std::collections::BTreeMap;
 
-/// How many easier ways are looked through for one that fits the place; chains in the data are shorter.
-const CHAIN: usize = 8;
-
 /// The cues with the figures they need.
 pub(super) struct Cued {
     pub(super) cues: Vec<Cue>,
@@ -265,23 +262,18 @@ impl Maker<'_> {
         }
     }
 
-    /// The easier way that stands ready: the plan's own where it can be done at this place, else the next of its
-    /// chain that can; where there is none, the same thing smaller and slower.
+    /// The easier way that stands ready: the plan's own, which was chosen for this person, where it can be done at this
+    /// place; where it cannot, or there is none, the same thing smaller and slower.
     fn easier(&mut self, named: &VariantRef, segment: &Segment) -> Result<Doing, OrderRefused> {
         let place = self.place_kind(segment);
-        let mut next = segment.easier.clone();
-        for _ in 0..CHAIN {
-            let Some(candidate) = next else {
-                break;
-            };
-            let (_, variant) = self.find(&candidate)?;
+        if let Some(candidate) = segment.easier.as_ref().filter(|one| *one != named) {
+            let (_, variant) = self.find(candidate)?;
             // A seated way fits wherever there is a chair, and every session has one within reach.
             let fits = place.is_none_or(|kind| variant.places.contains(&kind))
                 || variant.posture == Posture::Seated;
-            if fits && candidate != *named {
-                return self.doing(&candidate, segment);
+            if fits {
+                return self.doing(candidate, segment);
             }
-            next = variant.easier.clone();
         }
         let mut same = self.doing(named, segment)?;
         same.way = self.ask.words.get("page.eased.smaller-way").to_owned();

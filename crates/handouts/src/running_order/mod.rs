@@ -15,11 +15,11 @@ mod refused;
 mod say;
 mod unwell;
 
-pub use asked::{Answer, Band, CheckRow, Closing, Outcome, SignRow};
+pub use asked::{Answer, Band, CheckRow, Closing, Outcome, SignRow, Told};
 pub use build::{Ask, running_order};
 pub use check::DayBounds;
 pub use cue::{Cue, CueKind, Doing, TurnNumber};
-pub use path::{Call, Choice, Next, Node, Unwell};
+pub use path::{Call, Choice, Next, Node, Tick, Together, Unwell};
 pub use refused::OrderRefused;
 pub(crate) use say::capital;
 pub use say::page_letter;

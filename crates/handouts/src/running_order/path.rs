@@ -35,6 +35,28 @@ pub struct Choice {
     pub after_wait: bool,
 }
 
+/// One sign among several that can be ticked together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tick {
+    /// Id of its own branch.
+    pub id: &'static str,
+    /// Words on it.
+    pub label: String,
+    /// Word for the diary.
+    pub symptom: Option<String>,
+}
+
+/// Where ticked signs lead; the first that fits is taken.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Together {
+    /// Signs that must all be ticked.
+    pub needs: Vec<&'static str>,
+    /// How many must be ticked at least.
+    pub least: u8,
+    /// The node.
+    pub next: String,
+}
+
 /// One screen of the unwell path.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Node {
@@ -48,8 +70,12 @@ pub struct Node {
     pub wait_ms: u32,
     /// A question over the choices; may be empty.
     pub question: String,
-    /// The choices.
+    /// The choices; with ticks none.
     pub choices: Vec<Choice>,
+    /// Signs that can be ticked together.
+    pub ticks: Vec<Tick>,
+    /// Where they lead.
+    pub together: Vec<Together>,
     /// Word for the diary: what is felt, as far as it is known here.
     pub symptom: Option<String>,
     /// Whether reaching it closes the page until the team has spoken to the person.

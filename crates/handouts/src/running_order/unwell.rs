@@ -2,7 +2,7 @@
 
 use super::build::{Ask, Facts};
 use super::say::Say;
-use super::{Call, Choice, Next, Node, Unwell};
+use super::{Call, Choice, Next, Node, Tick, Together, Unwell};
 use rehab::diary::SymptomKind;
 use std::collections::BTreeMap;
 
@@ -26,6 +26,7 @@ pub(super) fn unwell(ask: &Ask<'_>, facts: &Facts) -> Unwell {
     }
     path.fall();
     path.other();
+    path.several();
     let mut after = vec!["no-exercise", "ring", "write-down"];
     if facts.nitrate {
         after.push("spray-check");
@@ -103,6 +104,8 @@ impl Path<'_> {
             wait_ms: 0,
             question: self.get(question),
             choices,
+            ticks: Vec::new(),
+            together: Vec::new(),
             symptom: symptom_of(id, kind),
             lock: true,
             nitrate: false,
@@ -123,6 +126,8 @@ impl Path<'_> {
             wait_ms: 0,
             question: String::new(),
             choices: self.over(),
+            ticks: Vec::new(),
+            together: Vec::new(),
             symptom: symptom_of(id, kind),
             lock: true,
             nitrate: false,
@@ -130,7 +135,8 @@ impl Path<'_> {
         self.put(id, node);
     }
 
-    fn first(&mut self) {
+    /// What can be felt by this person, in the order it is asked.
+    fn kinds(&self) -> Vec<&'static str> {
         let mut kinds = vec!["chest", "faint", "racing"];
         if self.facts.device {
             kinds.push("shock");
@@ -140,11 +146,16 @@ impl Path<'_> {
             kinds.push("sugar");
         }
         kinds.push("fall");
-        let mut choices: Vec<Choice> = kinds
+        kinds
+    }
+
+    fn first(&mut self) {
+        let mut choices: Vec<Choice> = self
+            .kinds()
             .iter()
             .map(|kind| self.choice(&format!("kind.{kind}"), kind))
             .collect();
-        choices.push(self.choice("another", "other"));
+        choices.push(self.choice("another", "several"));
         choices.push(Choice {
             label: self.get("mistake"),
             next: Next::Back,
@@ -157,11 +168,69 @@ impl Path<'_> {
             wait_ms: 0,
             question: self.get("what"),
             choices,
+            ticks: Vec::new(),
+            together: Vec::new(),
             symptom: None,
             lock: false,
             nitrate: false,
         };
         self.put("first", node);
+    }
+
+    /// More than one sign, or something else. Two together are never less than one of them: the emergency number is
+    /// called first, and with the chest the spray still follows where it belongs.
+    fn several(&mut self) {
+        let mut kinds = self.kinds();
+        kinds.push("other");
+        let ticks = kinds
+            .iter()
+            .map(|kind| Tick {
+                id: kind,
+                label: self.get(&format!("kind.{kind}")),
+                symptom: match *kind {
+                    // Beside something else a fall or a joint counts as the fall.
+                    "fall" => Some(SymptomKind::Fall.word().to_owned()),
+                    kind => symptom_of(kind, kind),
+                },
+            })
+            .collect();
+        let to = |needs: &[&'static str], least: u8, next: &str| Together {
+            needs: needs.to_vec(),
+            least,
+            next: next.to_owned(),
+        };
+        let mut together = vec![
+            to(&["chest", "faint"], 2, "chest-faint"),
+            to(&["chest"], 2, "chest-and"),
+        ];
+        if self.facts.diabetes {
+            together.push(to(&["sugar"], 2, "several-sugar"));
+        }
+        together.push(to(&[], 2, "several-now"));
+        together.extend(kinds.iter().map(|kind| to(&[kind], 1, kind)));
+        let node = Node {
+            head: self.get("several.head"),
+            lines: self.all(&["several.call"]),
+            call: Call::Emergency,
+            wait_ms: 0,
+            question: self.get("several.ask"),
+            choices: Vec::new(),
+            ticks,
+            together,
+            symptom: None,
+            lock: true,
+            nitrate: false,
+        };
+        self.put("several", node);
+        self.end("several-now", "several", Call::Emergency, &["several.now"]);
+        if self.facts.diabetes {
+            self.end(
+                "several-sugar",
+                "several",
+                Call::Emergency,
+                &["several.now", "sugar.take"],
+            );
+        }
     }
 
     fn faint(&mut self) {
@@ -302,7 +371,7 @@ impl Path<'_> {
 /// The diary's word for what is felt: a faint only once it is told, and at "a fall, or a joint" nothing yet.
 pub(super) fn symptom_of(id: &str, kind: &str) -> Option<String> {
     let kind = match (id, kind) {
-        ("fall", _) => return None,
+        ("fall", _) | (_, "several") => return None,
         ("faint-now", _) => SymptomKind::Faint,
         (_, "faint") => SymptomKind::Dizziness,
         (_, "chest") => SymptomKind::ChestDiscomfort,

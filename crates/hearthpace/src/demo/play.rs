@@ -305,7 +305,7 @@ impl Player<'_> {
             decided,
             note: note.to_owned(),
             next,
-            nitrate_in_date: None,
+            nitrate_until: None,
         };
         self.add(contact.date, Happening::Called(Box::new(call)));
         Ok(())

@@ -31,8 +31,10 @@ impl Medicine {
 pub struct Nitrate {
     /// Whether it is prescribed.
     pub prescribed: Option<bool>,
-    /// Whether it is in date.
+    /// Whether it is in date, as last seen; where the last day is known, that day decides.
     pub in_date: Option<bool>,
+    /// Last day on which it is in date.
+    pub until: Option<Date>,
     /// Whether its use was taught.
     pub taught: Option<bool>,
 }
@@ -43,7 +45,13 @@ impl Nitrate {
         Self {
             prescribed: None,
             in_date: None,
+            until: None,
             taught: None,
         }
+    }
+
+    /// Whether it is in date on a day: a day once read from it runs out by itself.
+    pub fn is_in_date(&self, on: Date) -> Option<bool> {
+        self.until.map(|until| on <= until).or(self.in_date)
     }
 }

@@ -23,6 +23,10 @@ pub use test::{
 };
 pub use watched::{Agreement, Joint, Pain, Support, Technique, UsualSymptom, Watched};
 
+/// Ejection fraction below which a heart is followed as a failing one, whether or not anybody wrote the words.
+// Source: service-ours.
+const LOW_EJECTION_FRACTION_PCT: f64 = 40.0;
+
 /// All that is known of one patient.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Case {
@@ -89,6 +93,23 @@ impl Case {
             agreement: None,
             watched: Vec::new(),
             pains: Vec::new(),
+        }
+    }
+
+    /// Heart failure, for everything that follows weight and swelling: written down, as an event, or by an ejection
+    /// fraction that is low without the label. Not asked is not absent.
+    pub fn heart_failure(&self) -> Answered {
+        let happened = self
+            .events
+            .iter()
+            .any(|event| event.kind == EventKind::HeartFailure);
+        let low = self
+            .heart
+            .ejection_fraction_pct
+            .is_some_and(|percent| percent < LOW_EJECTION_FRACTION_PCT);
+        match happened || low {
+            true => Answered::Present,
+            false => self.history.answer(HistoryItem::HeartFailure),
         }
     }
 }

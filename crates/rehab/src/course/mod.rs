@@ -66,8 +66,8 @@ pub struct Call {
     pub note: String,
     /// Day of the next contact.
     pub next: Option<Date>,
-    /// Whether the nitrate was found to be in date.
-    pub nitrate_in_date: Option<bool>,
+    /// Last day on which the nitrate is in date, as it was read from it.
+    pub nitrate_until: Option<Date>,
 }
 
 /// An alert that somebody answered.
@@ -323,8 +323,8 @@ impl Course {
         if let Some(taken) = &call.decided {
             self.decide(taken, call.contact.date);
         }
-        if call.nitrate_in_date.is_some() {
-            self.case.nitrate.in_date = call.nitrate_in_date;
+        if call.nitrate_until.is_some() {
+            self.case.nitrate.until = call.nitrate_until;
         }
         self.next_contact = call.next.or(self.next_contact);
         self.calls.push(call.clone());

@@ -98,7 +98,7 @@ fn a_call_that_reached_nobody_is_not_news() {
             decided: None,
             note: String::new(),
             next: Some(date(2026, 11, 21)),
-            nitrate_in_date: None,
+            nitrate_until: None,
         }))
     };
     let course = fold(
@@ -213,7 +213,7 @@ fn decided(on: Date, action: Action, to_stage: Option<u16>) -> (Date, Happening)
         }),
         note: String::new(),
         next: None,
-        nitrate_in_date: None,
+        nitrate_until: None,
     };
     (on, Happening::Called(Box::new(call)))
 }

@@ -3,7 +3,7 @@
 use super::symptoms::{SymptomClass, SymptomReading};
 use super::{Action, RULES, ReviewInput, Silence, decide, rules, standing, trends};
 use crate::assessed::{CeilingKind, Decision};
-use crate::assessment::{HistoryItem, StatusKind};
+use crate::assessment::{Answered, StatusKind};
 use crate::calendar::{days_after, days_between};
 use crate::diary::DiaryEntry;
 use crate::evidence::RuleId;
@@ -173,7 +173,8 @@ fn of_entry(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Vec<Alert> {
 
 /// Weight that rose fast in heart failure: against every weight of the three days before it.
 fn of_weight(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Alert> {
-    if !weighs_daily(input) {
+    // Not asked is not absent.
+    if input.case.heart_failure() == Answered::Absent {
         return Vec::new();
     }
     let mut weights: Vec<(Date, f64)> = entries
@@ -215,21 +216,6 @@ fn of_weight(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Alert> {
         }
     }
     alerts
-}
-
-/// Whether weight is followed: heart failure in the history or as an event, or an ejection fraction below 40 %.
-fn weighs_daily(input: &ReviewInput<'_>) -> bool {
-    input.case.history.has(HistoryItem::HeartFailure)
-        || input
-            .case
-            .events
-            .iter()
-            .any(|event| event.kind == crate::assessment::EventKind::HeartFailure)
-        || input
-            .case
-            .heart
-            .ejection_fraction_pct
-            .is_some_and(|percent| percent < 40.0)
 }
 
 fn of_standing(input: &ReviewInput<'_>) -> Option<Alert> {

@@ -45,6 +45,29 @@ fn a_report_without_effort_keeps_nobody_back_and_counts_as_no_session() {
 }
 
 #[test]
+fn a_morning_after_that_tells_only_of_joints_asks_for_nothing_else() {
+    let mut setting = Setting::ready();
+    let mut morning = report_of_today();
+    morning.symptoms = None;
+    morning.joint_pain = Some(crate::diary::JointPain {
+        during: None,
+        worse_next_morning: Some(false),
+    });
+    setting.entries.push(morning.clone());
+    assert_eq!(setting.action(), Action::Advance);
+    // Anything beside it, and what was not asked is missing again.
+    setting.entries.last_mut().expect("an entry").weight_kg = Some(70.0);
+    assert_eq!(setting.action(), Action::AskFirst);
+    morning.joint_pain = Some(crate::diary::JointPain {
+        during: None,
+        worse_next_morning: Some(true),
+    });
+    setting.entries.pop();
+    setting.entries.push(morning);
+    assert_eq!(setting.action(), Action::Hold, "a sore joint still holds");
+}
+
+#[test]
 fn a_symptom_told_in_a_report_still_stops() {
     let mut setting = Setting::ready();
     let mut report = report_of_today();

@@ -109,7 +109,7 @@ fn from_news(input: &ReviewInput<'_>, entries: &[&DiaryEntry], silence: &Silence
         ));
     }
     for entry in recent(entries, input.on, rules::QUIET_DAYS) {
-        if entry.symptoms.is_none() {
+        if entry.symptoms.is_none() && !entry.is_morning_after() {
             let text = format!(
                 "the entry of {} does not say whether there were symptoms",
                 entry.date

@@ -143,9 +143,9 @@ impl Follows {
         self.next = self.next_day(asking, typed, wrong);
         self.say = call::say(
             asking,
+            &self.proposal,
             self.action,
             self.to_stage,
-            &self.proposal.ease,
             self.next,
         );
         let closing = Closing {
@@ -156,8 +156,7 @@ impl Follows {
         self.drafted = call::note(asking, answers, &closing);
         self.note = kept(typed, "note", &self.drafted);
         wrong.words(typed, "note", NOTE);
-        let medicine =
-            answers.medicines_changed == Some(true) || !answers.medicine_change.is_empty();
+        let medicine = answers.has_medicine_change() == Some(true);
         if medicine || call::letter_due(asking, self.action, self.to_stage) {
             let reasons: Vec<String> = self
                 .deciding()
@@ -204,11 +203,8 @@ impl Follows {
     }
 
     pub(super) fn proposed_next(&self, asking: &Asking<'_>) -> Date {
-        let days = match self.action {
-            Action::StopAndContact => 0,
-            Action::AskFirst => 1,
-            _ => i32::from(self.assessed.eligibility.call_every_days),
-        };
+        let every = self.assessed.eligibility.call_every_days;
+        let days = call::days_to_next(asking, self.action, self.to_stage, every);
         days_after(asking.on, days)
     }
 
@@ -247,7 +243,7 @@ fn closed(file: &CaseFile, asking: &Asking<'_>, answers: &Answers) -> Call {
         decided: None,
         note: String::new(),
         next: None,
-        nitrate_in_date: answers.spray.until.map(|until| until >= file.on),
+        nitrate_until: answers.spray.until,
     }
 }
 
@@ -263,7 +259,7 @@ pub(super) fn not_reached(file: &CaseFile, kind: ContactKind, note: String) -> H
         decided: None,
         note,
         next: None,
-        nitrate_in_date: None,
+        nitrate_until: None,
     }))
 }
 

@@ -160,6 +160,7 @@ fn medicines() -> Form {
             Kind::YesNo,
         ),
         Ask::new("nitrate.in_date", "In date, seen", Kind::YesNo),
+        Ask::new("nitrate.until", "Last day in date", Kind::Day),
         Ask::new("nitrate.taught", "Its use was taught", Kind::YesNo),
     ];
     form(

@@ -157,7 +157,14 @@ async fn signing_keeps_answers_decision_and_next_day_in_one_entry_and_gives_the_
     let call = course.calls.last().unwrap();
     assert!(call.note.contains("All right. The post office was shut."));
     assert!(call.next.is_some_and(|next| next > ON));
-    assert_eq!(course.case.nitrate.in_date, Some(true));
+    let spray = course.case.nitrate;
+    assert_eq!(spray.is_in_date(ON), Some(true));
+    let until = spray.until.expect("the day that was read from it is kept");
+    assert_eq!(
+        spray.is_in_date(until.tomorrow().unwrap()),
+        Some(false),
+        "it runs out by itself"
+    );
     assert_eq!(
         course.entries.iter().filter(|one| one.is_session()).count(),
         4

@@ -188,6 +188,7 @@ pub(super) static NITRATE: Shape = Shape {
     fields: &[
         Field::new("prescribed", Kind::Flag, "whether it is prescribed"),
         Field::new("in_date", Kind::Flag, "whether it is in date"),
+        Field::new("until", Kind::Day, "last day on which it is in date"),
         Field::new("taught", Kind::Flag, "whether its use was taught"),
     ],
     choice: None,

@@ -1,0 +1,202 @@
+//! The sheet of a call: what is said of last time, what answers become, and what is said to the person.
+
+mod fixture;
+
+use fixture::{case, service, today, words};
+use handouts::call::{Answers, Asking, Question, days_to_next, entries, note, rows, say};
+use jiff::civil::Date;
+use rehab::assessed::Assessed;
+use rehab::calendar::days_after;
+use rehab::course::Course;
+use rehab::diary::{DiaryEntry, DiarySymptom, SymptomKind};
+use rehab::evidence::{Because, RuleId, Tag, Value};
+use rehab::review::{Action, ContactKind, Proposal};
+use rehab::service::Service;
+use rehab::wording::Words;
+
+/// Somebody on page B with what is needed to ask them.
+struct Called {
+    course: Course,
+    assessed: Assessed,
+    service: Service,
+    words: Words,
+}
+
+impl Called {
+    fn with(entries: Vec<DiaryEntry>) -> Self {
+        let service = service();
+        let assessed = rehab::assess(&case(), &service, today());
+        let mut course = Course::begin(case());
+        course.current_stage = Some(2);
+        course.entries = entries;
+        Self {
+            course,
+            assessed,
+            service,
+            words: words(),
+        }
+    }
+
+    fn asking(&self) -> Asking<'_> {
+        Asking {
+            course: &self.course,
+            assessed: &self.assessed,
+            service: &self.service,
+            words: &self.words,
+            kind: ContactKind::Call,
+            practitioner: "Josie Marwood",
+            on: today(),
+        }
+    }
+
+    fn last(&self, question: Question) -> Option<String> {
+        let rows = rows(&self.asking());
+        let row = rows.into_iter().find(|row| row.question == question);
+        row.expect("every question has a row").last
+    }
+
+    fn said(&self, proposal: &Proposal, action: Action, to_stage: Option<u16>) -> String {
+        let next: Option<Date> = Some(days_after(today(), 1));
+        say(&self.asking(), proposal, action, to_stage, next)
+    }
+}
+
+fn entry(symptoms: Option<Vec<DiarySymptom>>) -> DiaryEntry {
+    DiaryEntry {
+        id: "one".to_owned(),
+        date: days_after(today(), -2),
+        stage: Some(2),
+        stations_planned: None,
+        stations_done: None,
+        effort: None,
+        symptoms,
+        pulses: Vec::new(),
+        joint_pain: None,
+        eased: Vec::new(),
+        rested_s: None,
+        stopped_because: None,
+        medicine_change: None,
+        weight_kg: None,
+        pressure: None,
+        minutes: Some(30.0),
+        note: None,
+    }
+}
+
+fn proposal(action: Action, rules: &[&'static str]) -> Proposal {
+    let because = |rule: &&'static str| Because {
+        rule: RuleId(rule),
+        text: String::new(),
+        value: Value::Text(action.word().to_owned()),
+        working: None,
+        inputs: Vec::new(),
+        sources: Vec::new(),
+        tag: Tag::Ours,
+        assumed: Vec::new(),
+        unsure: None,
+        changes_with: None,
+    };
+    Proposal {
+        action,
+        from_stage: 2,
+        to_stage: Some(2),
+        ease: Vec::new(),
+        watch_first: Vec::new(),
+        because: rules.iter().map(because).collect(),
+    }
+}
+
+#[test]
+fn what_nobody_is_known_to_have_asked_is_not_shown_as_asked() {
+    let called = Called::with(vec![entry(Some(Vec::new()))]);
+    assert_eq!(called.last(Question::Heart).as_deref(), Some("None."));
+    assert_eq!(called.last(Question::Falls), None);
+    assert_eq!(called.last(Question::Medicines), None);
+    let fall = DiarySymptom {
+        kind: SymptomKind::Fall,
+        usual: None,
+        score: None,
+        nitrate_used: None,
+    };
+    let fallen = Called::with(vec![entry(Some(vec![fall]))]);
+    assert_eq!(fallen.last(Question::Falls).as_deref(), Some("Fallen."));
+}
+
+#[test]
+fn a_change_of_medicine_that_was_only_written_down_is_kept() {
+    let called = Called::with(Vec::new());
+    for marked in [None, Some(false), Some(true)] {
+        let mut answers = Answers::unasked();
+        answers.medicines_changed = marked;
+        answers.medicine_change = "bisoprolol 5 mg".to_owned();
+        let told = entries(&called.asking(), &answers, "call-1");
+        let report = told.last().expect("a report");
+        assert_eq!(report.medicine_change.as_deref(), Some("bisoprolol 5 mg"));
+        let closing = handouts::call::Closing {
+            time: "11:20",
+            decision: "Stay on page B.",
+            next: None,
+        };
+        let written = note(&called.asking(), &answers, &closing);
+        assert!(written.contains("bisoprolol 5 mg"), "{written}");
+    }
+}
+
+#[test]
+fn praise_is_said_only_where_nothing_spoke_against_going_on() {
+    let called = Called::with(Vec::new());
+    let held =
+        |rules: &[&'static str]| called.said(&proposal(Action::Hold, rules), Action::Hold, Some(2));
+    let praise = "You have done what we hoped.";
+    assert!(held(&["review/hold-last-page"]).contains(praise));
+    assert!(
+        called
+            .said(
+                &proposal(Action::Advance, &["review/advance"]),
+                Action::Hold,
+                Some(2)
+            )
+            .contains(praise)
+    );
+    for (rule, words) in [
+        ("review/hold-recent-symptom", "If you feel that again"),
+        ("review/red-chest-discomfort", "If you feel that again"),
+        ("review/hold-effort", "go a little slower"),
+        ("review/hold-few-sessions", "once more each week"),
+        ("review/hold-effort-not-told", "Keep to page B for now."),
+    ] {
+        let said = held(&["review/hold-last-page", rule]);
+        assert!(
+            said.contains(words) && !said.contains(praise),
+            "{rule}: {said}"
+        );
+    }
+}
+
+#[test]
+fn a_lower_page_is_brought_the_next_day_and_nobody_goes_on_with_the_higher_one() {
+    let called = Called::with(Vec::new());
+    for action in [Action::StepBack, Action::ReEnter] {
+        let back = proposal(action, &["review/step-back-effort"]);
+        let asking = called.asking();
+        assert_eq!(days_to_next(&asking, action, Some(1), 14), 1);
+        let said = called.said(&back, action, Some(1));
+        assert!(
+            said.contains("Please do no session until I bring it."),
+            "{said}"
+        );
+        // Where they have the page already nothing is brought.
+        assert_eq!(days_to_next(&asking, action, Some(2), 14), 14);
+        let said = called.said(&back, action, Some(2));
+        assert!(said.contains("You have the right page already."), "{said}");
+        assert!(!said.contains("bring"), "{said}");
+    }
+    assert_eq!(
+        days_to_next(&called.asking(), Action::Hold, Some(2), 14),
+        14
+    );
+    assert_eq!(
+        days_to_next(&called.asking(), Action::StopAndContact, None, 14),
+        0
+    );
+}
