@@ -8,7 +8,7 @@ use crate::casefile::CaseFile;
 use crate::drafted::{self, Drafted};
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
-use crate::phrases::{count, counted, page_of, sentence};
+use crate::phrases::{counted, page_of, sentence, times_a_week};
 use handouts::figure::{Build, Facts, still};
 use handouts::profile::{CaptionFacts, Course, Full, PulseScale, captions, full, hill, tiny};
 use maud::{Markup, PreEscaped, html};
@@ -52,7 +52,7 @@ pub(super) fn page(at: &Builder<'_>) -> Markup {
         div.bt {
             div {
                 h1.title { (title) }
-                p.lead { (format!("{:.0}", at.stage.minutes())) " minutes, " (count(usize::from(at.stage.sessions_per_week))) " times a week. Nothing reaches " (at.file.called()) " until you sign." }
+                p.lead { (format!("{:.0}", at.stage.minutes())) " minutes, " (times_a_week(at.stage.sessions_per_week)) ". Nothing reaches " (at.file.called()) " until you sign." }
             }
             div.small.hold { (holds(at)) }
         }

@@ -68,10 +68,10 @@ fn in_one_line(stage: &Stage, draft: &str) -> String {
         counted(turns, "brisk turn", "brisk turns")
     };
     format!(
-        "{}{draft}: {parts}, {:.0} minutes, {} times a week.",
+        "{}{draft}: {parts}, {:.0} minutes, {}.",
         sentence(&page_of(stage.number)),
         stage.minutes(),
-        phrases::count(usize::from(stage.sessions_per_week))
+        phrases::times_a_week(stage.sessions_per_week)
     )
 }
 

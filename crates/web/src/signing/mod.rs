@@ -6,7 +6,7 @@ use crate::drafted::{self, Drafted};
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
-use crate::phrases::{calendar_day, count, counted, page_of, sentence};
+use crate::phrases::{calendar_day, counted, page_of, sentence, times_a_week};
 use crate::typed::Typed;
 use axum::extract::Path;
 use axum::http::StatusCode;
@@ -154,8 +154,8 @@ fn one(signed: &Signed, file: &CaseFile, stage: &Stage) -> Markup {
     };
     let text = html! {
         h2.ans { (sentence(&page)) ": " (parts) ", " (format!("{:.0}", stage.minutes())) " minutes, "
-            (count(usize::from(stage.sessions_per_week))) " times a week." }
-        @if !names.is_empty() { p.quiet { "Turns: " (names.join("; ")) "." } }
+            (times_a_week(stage.sessions_per_week)) "." }
+        @if !names.is_empty() { ol.turns { @for name in &names { li { (sentence(name)) } } } }
         @if let Some(pulse) = stage.predicted.peak_hr { p.quiet { "Pulse expected at most " (format!("{pulse:.0}")) "." } }
     };
     let margin = drafted::reasons(stage, &format!("stage-{}", stage.number));
