@@ -5,4 +5,5 @@ mod desk;
 mod instruments;
 mod journey;
 mod patient;
+mod pulse_counter;
 mod session_page;

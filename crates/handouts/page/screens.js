@@ -152,6 +152,7 @@ function morningScreen(view) {
       button(word('page.notes.morning-worse'), 'worse', told(true)),
       button(word('page.notes.morning-none'), 'none', told(null)),
     ]),
+    h('p', { class: 'back' }, [quietButton(view, 'page.buttons.unwell', 'unwell', () => send({ type: 'unwell' }))]),
   ];
 }
 
@@ -191,7 +192,7 @@ export function yesNo(view, type) {
 /**
  * A number with its unit; what lies outside of what can be is said, not sent.
  * @param {View} view
- * @param {{unit?: string, least?: number, most?: number, decimals?: number, countS?: number | null}} row
+ * @param {{unit?: string, least?: number, most?: number, decimals?: number, countS?: number | null, say?: string}} row
  * @param {string} type
  */
 export function numberForm(view, row, type) {
@@ -213,7 +214,7 @@ export function numberForm(view, row, type) {
     send({ type, value });
   };
   return h('form', { class: 'foot two number', submit }, [
-    row.countS ? para(word('page.notes.pulse-sit', { seconds: String(row.countS) }), 'full quiet') : null,
+    row.countS ? para(word(row.say || 'page.notes.pulse-sit', { seconds: String(row.countS) }), 'full quiet') : null,
     h('p', { class: 'entry' }, [input]),
     h('label', { for: 'number', id: 'unit', class: 'entry', text: beats }),
     problem,

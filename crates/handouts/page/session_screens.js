@@ -1,7 +1,7 @@
 // @ts-check
 // The session as it is walked: one thing, its sentences, where one is, and four ways out of it.
 
-import { button, h, listOf, para } from './dom.js';
+import { button, h, para } from './dom.js';
 import { cueAt } from './order.js';
 import { headOf, numberForm, quietButton, topOf, unwellButton } from './screens.js';
 import { easeKey } from './session.js';
@@ -127,13 +127,13 @@ export function pulseScreen(view) {
   const seconds = Number(order.closing.pulseS);
   // The bounds are those of the check's own row, so that nothing is saved that is refused later.
   const row = order.check.filter((one) => one.id === 'pulse')[0];
-  const bounds = { unit: '', least: row.least, most: row.most, decimals: 0, countS: seconds };
+  const bounds = { unit: '', least: row.least, most: row.most, decimals: 0, countS: seconds, say: 'page.notes.pulse-up' };
   const forward = Object.assign({}, view, {
     send: (/** @type {any} */ event) => view.send(Object.assign({}, event, { value: event.value === null ? null : Math.round((event.value * 60) / seconds) })),
   });
   return [
     topOf(view),
-    h('div', { class: 'mid low' }, [headOf(word('page.notes.pulse-after')), listOf([word('page.session.keep-feet-moving')], 'ul', 'plain')]),
+    h('div', { class: 'mid low' }, [headOf(word('page.notes.pulse-after'))]),
     numberForm(forward, bounds, 'pulse'),
     h('p', { class: 'back' }, [quietButton(view, 'page.buttons.unwell', 'unwell', () => view.send({ type: 'unwell' }))]),
   ];

@@ -1,7 +1,7 @@
 //! The session profile as it is drawn: order of painting, words, links, and what a patient never sees.
 
 use handouts::profile::{
-    Captions, Course, Full, Pace, Part, Patient, PulseScale, full, patient, tiny, way,
+    Captions, Course, Full, Pace, Part, Patient, PulseScale, TakenPulse, full, patient, tiny, way,
 };
 use rehab::programme::Phase;
 
@@ -65,6 +65,10 @@ fn captions() -> Captions {
 }
 
 fn drawn(width_px: u16, chosen: Option<u16>) -> String {
+    drawn_with(width_px, chosen, &[])
+}
+
+fn drawn_with(width_px: u16, chosen: Option<u16>, taken: &[TakenPulse]) -> String {
     let captions = captions();
     let link = |number: u16| format!("/case/a?b=1&turn={number}");
     full(
@@ -77,7 +81,7 @@ fn drawn(width_px: u16, chosen: Option<u16>) -> String {
                 ceiling_bpm: 97.0,
                 tau_s: 60.0,
             }),
-            taken: &[],
+            taken,
             chosen,
             alternative_mets: Some(2.4),
             captions: &captions,
@@ -106,6 +110,68 @@ fn it_is_painted_land_band_caps_pulse_ceiling_line_alternative_ground() {
         .map(|class| svg.find(class).expect(class))
         .collect();
     assert!(places.is_sorted(), "{places:?}");
+}
+
+/// The middle of each diamond.
+fn diamonds(svg: &str) -> Vec<(f64, f64)> {
+    let paths = svg.split("class=\"pf-log\" d=\"M").skip(1);
+    let number = |text: &str| text.parse::<f64>().expect("a number");
+    paths
+        .map(|rest| {
+            let (x, rest) = rest.split_once(' ').expect("x");
+            let (y, _) = rest.split_once('l').expect("y");
+            (number(x), number(y) + 6.0)
+        })
+        .collect()
+}
+
+fn line_y(svg: &str, class: &str) -> f64 {
+    let at = svg
+        .split(&format!("class=\"{class}\""))
+        .nth(1)
+        .expect(class);
+    let y = at
+        .split("y1=\"")
+        .nth(1)
+        .and_then(|rest| rest.split('"').next());
+    y.and_then(|text| text.parse().ok())
+        .expect("the line has a height")
+}
+
+/// A pulse that was taken stands at its moment, and on the ceiling exactly where it is the ceiling's.
+#[test]
+fn a_pulse_taken_is_a_diamond_at_its_time_and_height() {
+    let whole_ms = course(1).duration_ms();
+    let taken = |at_ms, bpm| TakenPulse { at_ms, bpm };
+    let svg = drawn_with(
+        1200,
+        None,
+        &[
+            taken(0, 64.0),
+            taken(whole_ms / 2, 97.0),
+            taken(whole_ms, 80.5),
+        ],
+    );
+    let found = diamonds(&svg);
+    assert_eq!(found.len(), 3, "{svg}");
+    let (ground, ceiling) = (line_y(&svg, "pf-ground"), line_y(&svg, "pf-limit"));
+    let expected = [
+        (0.0, ground),
+        (600.0, ceiling),
+        (1200.0, (ground + ceiling) / 2.0),
+    ];
+    for ((x, y), (at_x, at_y)) in found.iter().zip(expected) {
+        assert!(
+            (x - at_x).abs() < 0.1 && (y - at_y).abs() < 0.1,
+            "{found:?}"
+        );
+    }
+    assert!(diamonds(&drawn(1200, None)).is_empty());
+    let line = svg.find("\"pf-line\"").expect("line");
+    assert!(
+        svg.find("pf-log").expect("diamond") > line,
+        "painted over the line"
+    );
 }
 
 #[test]

@@ -130,16 +130,29 @@ pub struct CaseListing {
     pub fault: Option<FaultKind>,
 }
 
+/// Whether a case needs a look on a day: due by then, silent by then, or with an open alert.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Attention {
+    /// Whether or not.
+    #[default]
+    Any,
+    /// Only cases that need one. They come by urgency: with an open alert first, then the longest silence, then what
+    /// was due first.
+    NeededOn(Date),
+    /// Only cases that need none.
+    NotNeededOn(Date),
+}
+
 /// Which cases a list shows; the default shows all that are not erased.
 #[derive(Clone, Debug, Default)]
 pub struct CaseFilter {
     /// Only these status words; empty means any.
     pub statuses: Vec<Word>,
-    /// Only cases that need a look on this day: due by then, silent by then, or with an open alert.
-    pub attention_on: Option<Date>,
+    /// Only cases that need a look, or that need none.
+    pub attention: Attention,
     /// Erased cases too.
     pub with_erased: bool,
-    /// At most so many, in the order of opening; `None` means all.
+    /// At most so many, in the order of opening or of urgency; `None` means all.
     pub limit: Option<u32>,
     /// Only cases opened after this one, for the next page of a long list.
     pub after: Option<CaseId>,

@@ -98,7 +98,7 @@ mod user;
 
 pub use access::{AccessFilter, AccessRow, Reading};
 pub use backup::{BackupReport, backup};
-pub use case::{CaseFilter, CaseListing, NewCase, Personal, Summary};
+pub use case::{Attention, CaseFilter, CaseListing, NewCase, Personal, Summary};
 pub use chain::{CaseHead, Fault, FaultKind, RecordHead, Verification};
 pub use digest::Digest;
 pub use error::Error;

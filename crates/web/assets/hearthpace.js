@@ -6,6 +6,12 @@
     var target = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
     if (target && target.tagName === "DETAILS") {
       target.open = true;
+      // Of many reasons that lie together a number shows its own; pressed themselves they show all.
+      var many = target.parentElement.closest("details.many");
+      if (many) {
+        if (!many.open) many.classList.add("one");
+        many.open = true;
+      }
       var summary = target.querySelector("summary");
       if (summary) summary.focus({ preventScroll: true });
     }
@@ -25,6 +31,10 @@
   document.addEventListener("click", function (event) {
     var link = event.target.closest && event.target.closest("a.why");
     if (link && link.hash === location.hash) openTarget();
+  });
+  document.addEventListener("click", function (event) {
+    var summary = event.target.closest && event.target.closest("details.many > summary");
+    if (summary) summary.parentElement.classList.remove("one");
   });
   window.addEventListener("hashchange", openTarget);
   openTarget();

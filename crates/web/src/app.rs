@@ -1,6 +1,7 @@
 //! What every page shares: the record, the exercises, the words, the settings and the clock.
 
 use crate::clock::Clock;
+use jiff::civil::Date;
 use records::{LockedStore, Store, User};
 use rehab::programme::Exercises;
 use rehab::service::Service;
@@ -42,6 +43,8 @@ pub struct App {
 struct Inner {
     door: RwLock<Door>,
     service: RwLock<Option<Arc<Service>>>,
+    /// Pages that wait for a name, as last counted, and the day; forgotten with every entry that is written.
+    for_a_name: RwLock<Option<(Date, usize)>>,
     exercises: Exercises,
     words: Words,
     clock: Clock,
@@ -101,6 +104,7 @@ impl App {
             inner: Arc::new(Inner {
                 door: RwLock::new(door),
                 service: RwLock::new(None),
+                for_a_name: RwLock::new(None),
                 exercises: formats::exercises()?,
                 words: formats::words("en-GB")?,
                 clock,
@@ -194,8 +198,31 @@ impl App {
             .clone()
     }
 
+    /// Pages that wait for a name today; `None` when that was not counted since the last entry was written.
+    pub(crate) fn for_a_name(&self) -> Option<usize> {
+        let known = self.inner.for_a_name.read();
+        let (date, count) = (*known.unwrap_or_else(PoisonError::into_inner))?;
+        (date == self.clock().today()).then_some(count)
+    }
+
+    /// Keeps how many pages wait for a name on a day.
+    pub(crate) fn remember_for_a_name(&self, on: Date, count: usize) {
+        self.set_for_a_name(Some((on, count)));
+    }
+
+    /// After an entry was written.
+    pub(crate) fn forget_for_a_name(&self) {
+        self.set_for_a_name(None);
+    }
+
+    fn set_for_a_name(&self, known: Option<(Date, usize)>) {
+        let place = self.inner.for_a_name.write();
+        *place.unwrap_or_else(PoisonError::into_inner) = known;
+    }
+
     /// After new settings were written.
     pub(crate) fn forget_service(&self) {
+        self.forget_for_a_name();
         *self
             .inner
             .service

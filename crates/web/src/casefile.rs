@@ -10,7 +10,7 @@ use records::{CaseId, Draft, Entry, EntryId, Summary, Word};
 use rehab::assessed::Assessed;
 use rehab::assessment::StatusKind;
 use rehab::calendar::days_after;
-use rehab::course::{Course, Happening};
+use rehab::course::{Course, Happening, Unfinished};
 use rehab::evidence::RuleId;
 use rehab::programme::Stage;
 use rehab::review::{Alert, Review, ReviewInput};
@@ -28,8 +28,6 @@ pub(crate) struct CaseFile {
     pub(crate) id: CaseId,
     /// Every entry as written, superseded ones too.
     pub(crate) entries: Vec<Entry>,
-    /// What happened, in order, without what was superseded.
-    pub(crate) happened: Vec<(Date, Happening)>,
     /// Where that leaves the person.
     pub(crate) course: Course,
     /// The assessment of today.
@@ -78,7 +76,6 @@ impl CaseFile {
         Ok(Self {
             id,
             entries,
-            happened,
             course,
             assessed,
             service,
@@ -142,6 +139,7 @@ impl CaseFile {
             .store
             .append_all(self.id, signed.user.id, drafts, clock.now())
             .await?;
+        signed.app.forget_for_a_name();
         Ok(())
     }
 
@@ -169,6 +167,7 @@ impl CaseFile {
             .store
             .append(self.id, signed.user.id, draft, clock.now())
             .await?;
+        signed.app.forget_for_a_name();
         Ok(())
     }
 }
@@ -189,6 +188,8 @@ pub fn summary(course: &Course, service: &Service, on: Date) -> Summary {
     // Somebody with a page who was never heard from counts from the day the page was given.
     let since = heard_on.or(course.stage_since).filter(|_| running);
     let active = course.case.status.kind == StatusKind::Active;
+    // A call that was begun waits for somebody as an alert does: what was told in it counts for nothing yet.
+    let waiting = open_alerts(course, &review).len() + usize::from(unfinished(course).is_some());
     Summary {
         status: Word::new(course.case.status.kind.word()).expect("status words are words of ours"),
         // Without a page the next step is due at once, so that nobody is forgotten between referral and first page.
@@ -200,8 +201,14 @@ pub fn summary(course: &Course, service: &Service, on: Date) -> Summary {
         examined_on: course.case.examinations.iter().map(|one| one.date).max(),
         heard_on,
         session_count: u32::try_from(course.entries.len()).unwrap_or(u32::MAX),
-        open_alert_count: u32::try_from(open_alerts(course, &review).len()).unwrap_or(u32::MAX),
+        open_alert_count: u32::try_from(waiting).unwrap_or(u32::MAX),
     }
+}
+
+/// A call or visit that was begun and not finished, of somebody for whom anything may still be due.
+pub(crate) fn unfinished(course: &Course) -> Option<&(Date, Unfinished)> {
+    let open = is_open(course.case.status.kind);
+    course.unfinished.as_ref().filter(|_| open)
 }
 
 /// Whether somebody is on a page now: active, with a rung given.

@@ -5,9 +5,9 @@ use crate::guard::Signed;
 use crate::layout::because;
 use crate::phrases::{counted, sentence};
 use maud::{Markup, html};
-use rehab::course::{Happening, SignRefused, Signature, SignedPlan, sign};
+use rehab::course::{Second, SignRefused, Signature, SignedPlan, Signing, sign};
 use rehab::evidence::Finding;
-use rehab::programme::{Choices, Pin, Plan, Stage, plan_from};
+use rehab::programme::{Plan, Stage};
 
 /// A draft of one rung and the next.
 pub(crate) struct Drafted {
@@ -37,52 +37,22 @@ pub(crate) fn reasons(stage: &Stage, id: &str) -> Markup {
     }
 }
 
-/// What was chosen for a rung: the bans that hold now, and the pins that were chosen last for this very rung. A course
-/// keeps only the newest choice, so the pins of another rung are looked up in what was written.
-pub(crate) fn choices_for(file: &CaseFile, stage: u16) -> Choices {
-    let mut choices = file.course.choices_for(stage);
-    let newest = file.happened.iter().rev().find_map(|(_, one)| match one {
-        Happening::Chosen(chosen) if chosen.stage == stage => Some(chosen),
-        _ => None,
-    });
-    if let Some(newest) = newest {
-        let banned = |pin: &Pin| choices.bans.iter().any(|ban| ban.exercise == pin.exercise);
-        choices.pins = newest
-            .pins
-            .iter()
-            .filter(|pin| !banned(pin))
-            .cloned()
-            .collect();
-    }
-    choices
-}
-
 /// Makes the draft of a rung and the one after it, each with what was chosen for it.
 pub(crate) fn draft(signed: &Signed, file: &CaseFile, stage: u16) -> Drafted {
-    let planned = |stage: u16| {
-        plan_from(
-            &file.course.case,
-            &file.service,
-            signed.app.exercises(),
-            file.assessed.clone(),
-            &choices_for(file, stage),
-        )
-    };
-    let (mut plan, findings) = planned(stage);
-    for later in plan.stages.iter_mut().filter(|one| one.number > stage) {
-        if choices_for(file, later.number).pins.is_empty() {
-            continue;
-        }
-        let (own, _) = planned(later.number);
-        if let Some(chosen) = own
-            .stages
-            .into_iter()
-            .find(|one| one.number == later.number)
-        {
-            *later = chosen;
-        }
-    }
+    let exercises = signed.app.exercises();
+    let (plan, findings) = file
+        .course
+        .draft(&file.service, exercises, &file.assessed, stage);
     Drafted { plan, findings }
+}
+
+/// The rungs as the program makes them by itself, with nobody's choices.
+fn unchosen(signed: &Signed, file: &CaseFile, stage: u16) -> Vec<Stage> {
+    let mut course = file.course.clone();
+    course.chosen.clear();
+    let exercises = signed.app.exercises();
+    let (plan, _) = course.draft(&file.service, exercises, &file.assessed, stage);
+    plan.stages
 }
 
 /// The signature of somebody signed in: the name, and the role behind the comma.
@@ -97,14 +67,34 @@ pub(crate) fn signature(signed: &Signed, role: &str) -> Signature {
     }
 }
 
-/// What the plan would be under a name, or what it waits for.
+/// What the plan would be under a name and a second one, or what it waits for.
 pub(crate) fn signed_plan(
     signed: &Signed,
     file: &CaseFile,
     stages: &[Stage],
     by: Signature,
+    second: Option<Second>,
 ) -> Result<SignedPlan, SignRefused> {
-    let allowed = signed.app.is_demonstration() || file.service.adopted.is_some();
-    let digests = formats::digests(&file.course.case, &file.service, &[]);
-    sign(&file.assessed, stages, by, digests, allowed)
+    let review = file.review();
+    let is_given = file.course.current_stage.is_some();
+    sign(Signing {
+        case: &file.course.case,
+        assessed: &file.assessed,
+        stages,
+        unchosen: &unchosen(signed, file, present(file)),
+        proposal: is_given.then_some(&review.proposal),
+        by,
+        digests: formats::digests(&file.course.case, &file.service, &[]),
+        adopted_or_invented: signed.app.is_demonstration() || file.service.adopted.is_some(),
+        second,
+    })
+}
+
+/// Where a signature goes further than the program would: what, why and with whom.
+pub(crate) fn seconded(plan: &SignedPlan) -> Markup {
+    html! {
+        @for one in &plan.overrides {
+            p { (sentence(&one.what)) ". Why: " (one.reason.trim_end_matches('.')) ". Second name: " (one.second_name) "." }
+        }
+    }
 }

@@ -125,6 +125,15 @@ pub(crate) fn page_of(stage: u16) -> String {
     format!("page {}", page_letter(stage))
 }
 
+/// How often a page is done, kept together on one line.
+pub(crate) fn times_a_week(times: u8) -> String {
+    match times {
+        1 => "once\u{a0}a\u{a0}week".to_owned(),
+        2 => "twice\u{a0}a\u{a0}week".to_owned(),
+        more => format!("{}\u{a0}times\u{a0}a\u{a0}week", count(usize::from(more))),
+    }
+}
+
 /// A heart event in plain words.
 pub(crate) const fn event(kind: EventKind) -> &'static str {
     match kind {

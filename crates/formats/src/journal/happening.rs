@@ -1,18 +1,16 @@
 //! One happening as a stored body, and back.
 
 use super::choices::StoredChoices;
-use super::stage::StoredStage;
+use super::plan::StoredPlan;
 use super::word;
 use crate::tree::Notation;
 use jiff::civil::Date;
 use rehab::assessment::{Case, CaseId, StatusKind};
 use rehab::calendar::days_after;
 use rehab::course::{
-    Call, Channel, Digests, Happening, Settled, Signature, SignedPlan, Taken, TeachBack, Towards,
-    WatchedSession,
+    Call, Channel, Happening, Settled, Taken, TeachBack, Towards, Unfinished, WatchedSession,
 };
 use rehab::diary::{Diary, DiaryEntry};
-use rehab::programme::Stage;
 use rehab::review::{Action, Contact, ContactKind};
 use serde::{Deserialize, Serialize};
 
@@ -62,20 +60,6 @@ struct FileText {
 struct StoredStatus {
     #[serde(with = "word")]
     status: StatusKind,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct StoredPlan {
-    stages: Vec<StoredStage>,
-    signed_by: String,
-    role: String,
-    on: String,
-    valid_until: Option<String>,
-    case_digest: String,
-    service_digest: String,
-    exercises_digest: String,
-    program: String,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -134,6 +118,14 @@ struct StoredDecision {
     second_name: Option<String>,
 }
 
+/// Each answer as the name of its field and what was typed.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct StoredUnfinished {
+    follows: String,
+    answers: Vec<(String, String)>,
+}
+
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct StoredSettled {
@@ -157,6 +149,7 @@ pub const fn kind_of(happening: &Happening) -> &'static str {
         Happening::Watched(_) => "watched",
         Happening::Diary { .. } => "diary",
         Happening::Called(_) => "called",
+        Happening::Unfinished(_) => "unfinished",
         Happening::Settled(_) => "settled",
         Happening::Chosen(_) => "chosen",
         Happening::Note(_) => "note",
@@ -170,7 +163,7 @@ pub fn write_body(case: &CaseId, happening: &Happening) -> Vec<u8> {
             text: crate::case::write(written, Notation::Json),
         }),
         Happening::Status(status) => bytes(StoredStatus { status: *status }),
-        Happening::Signed(plan) => bytes(stored_plan(plan)),
+        Happening::Signed(plan) => bytes(StoredPlan::from(&**plan)),
         Happening::Released { stage } => bytes(StoredRelease { stage: *stage }),
         Happening::Watched(session) => bytes(stored_watched(case, session)),
         Happening::Diary { channel, entries } => bytes(StoredDiary {
@@ -178,6 +171,10 @@ pub fn write_body(case: &CaseId, happening: &Happening) -> Vec<u8> {
             diary: diary_text(case, entries),
         }),
         Happening::Called(call) => bytes(stored_call(case, call)),
+        Happening::Unfinished(Unfinished { follows, answers }) => bytes(StoredUnfinished {
+            follows: follows.clone(),
+            answers: answers.clone(),
+        }),
         Happening::Settled(Settled { key, done }) => bytes(StoredSettled {
             key: key.clone(),
             done: done.clone(),
@@ -195,7 +192,7 @@ pub fn read_body(kind: &str, body: &[u8]) -> Result<Happening, BodyError> {
     Ok(match kind {
         "case" => Happening::Case(Box::new(read_case(&parse::<FileText>(body)?.text)?)),
         "status" => Happening::Status(parse::<StoredStatus>(body)?.status),
-        "signed" => Happening::Signed(Box::new(plan(parse(body)?)?)),
+        "signed" => Happening::Signed(Box::new(parse::<StoredPlan>(body)?.plan()?)),
         "released" => Happening::Released {
             stage: parse::<StoredRelease>(body)?.stage,
         },
@@ -208,6 +205,10 @@ pub fn read_body(kind: &str, body: &[u8]) -> Result<Happening, BodyError> {
             }
         }
         "called" => Happening::Called(Box::new(call(parse(body)?)?)),
+        "unfinished" => {
+            let StoredUnfinished { follows, answers } = parse(body)?;
+            Happening::Unfinished(Unfinished { follows, answers })
+        }
         "settled" => {
             let StoredSettled { key, done } = parse(body)?;
             Happening::Settled(Settled { key, done })
@@ -241,12 +242,12 @@ fn parse<T: for<'de> Deserialize<'de>>(body: &[u8]) -> Result<T, BodyError> {
     Ok(read.body)
 }
 
-fn day(text: &str) -> Result<Date, BodyError> {
+pub(super) fn day(text: &str) -> Result<Date, BodyError> {
     text.parse()
         .map_err(|_| BodyError::of(format!("'{text}' is not a day")))
 }
 
-fn some_day(text: Option<String>) -> Result<Option<Date>, BodyError> {
+pub(super) fn some_day(text: Option<String>) -> Result<Option<Date>, BodyError> {
     text.as_deref().map(day).transpose()
 }
 
@@ -269,38 +270,6 @@ fn read_diary(text: &str) -> Result<Vec<DiaryEntry>, BodyError> {
     let (diary, _) =
         crate::diary::read("diary.json", text.as_bytes(), None).map_err(BodyError::of)?;
     Ok(diary.entries)
-}
-
-fn stored_plan(plan: &SignedPlan) -> StoredPlan {
-    StoredPlan {
-        stages: plan.stages.iter().map(StoredStage::from).collect(),
-        signed_by: plan.by.name.clone(),
-        role: plan.by.role.clone(),
-        on: plan.on.to_string(),
-        valid_until: plan.valid_until.map(|date| date.to_string()),
-        case_digest: plan.digests.case.clone(),
-        service_digest: plan.digests.service.clone(),
-        exercises_digest: plan.digests.exercises.clone(),
-        program: plan.digests.program.clone(),
-    }
-}
-
-fn plan(stored: StoredPlan) -> Result<SignedPlan, BodyError> {
-    Ok(SignedPlan {
-        stages: stored.stages.into_iter().map(Stage::from).collect(),
-        by: Signature {
-            name: stored.signed_by,
-            role: stored.role,
-        },
-        on: day(&stored.on)?,
-        valid_until: some_day(stored.valid_until)?,
-        digests: Digests {
-            case: stored.case_digest,
-            service: stored.service_digest,
-            exercises: stored.exercises_digest,
-            program: stored.program,
-        },
-    })
 }
 
 fn stored_watched(case: &CaseId, session: &WatchedSession) -> StoredWatched {

@@ -5,6 +5,7 @@
 
 mod choices;
 mod happening;
+mod plan;
 mod stage;
 mod word;
 

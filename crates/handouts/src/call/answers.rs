@@ -107,6 +107,24 @@ pub struct Joints {
     pub said: String,
 }
 
+/// Sleep, or how somebody is in themself: asked at a visit only.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InThemself {
+    /// Whether it is worse than usual; `None` was not asked.
+    pub worse: Option<bool>,
+    /// In the person's words.
+    pub said: String,
+}
+
+impl InThemself {
+    const fn unasked() -> Self {
+        Self {
+            worse: None,
+            said: String::new(),
+        }
+    }
+}
+
 /// All answers of one call or visit.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answers {
@@ -136,6 +154,10 @@ pub struct Answers {
     pub fall: Option<Fall>,
     /// Joints.
     pub joints: Joints,
+    /// Sleep.
+    pub sleep: InThemself,
+    /// Mood.
+    pub mood: InThemself,
     /// Anything else.
     pub own: String,
 }
@@ -173,6 +195,8 @@ impl Answers {
                 ease: None,
                 said: String::new(),
             },
+            sleep: InThemself::unasked(),
+            mood: InThemself::unasked(),
             own: String::new(),
         }
     }

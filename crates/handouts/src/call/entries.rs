@@ -92,7 +92,7 @@ fn report(asking: &Asking<'_>, answers: &Answers, contact: &str) -> DiaryEntry {
         eased: joints.ease.iter().cloned().collect(),
         medicine_change: changed,
         weight_kg: answers.weight_kg,
-        note: own_words(answers),
+        note: own_words(asking, answers),
         ..empty(format!("{contact}-report"), asking.on)
     }
 }
@@ -140,9 +140,16 @@ fn symptoms(answers: &Answers) -> Option<Vec<DiarySymptom>> {
     (answers.heart.is_some() || !list.is_empty()).then_some(list)
 }
 
-fn own_words(answers: &Answers) -> Option<String> {
-    let parts: Vec<&str> = [&answers.open, &answers.joints.said, &answers.own]
-        .into_iter()
+fn own_words(asking: &Asking<'_>, answers: &Answers) -> Option<String> {
+    let told = [
+        answers.open.clone(),
+        answers.joints.said.clone(),
+        super::note::sleep(asking, answers).unwrap_or_default(),
+        super::note::mood(asking, answers).unwrap_or_default(),
+        answers.own.clone(),
+    ];
+    let parts: Vec<&str> = told
+        .iter()
         .map(|text| text.trim())
         .filter(|text| !text.is_empty())
         .collect();

@@ -21,7 +21,7 @@ pub(super) fn said(asking: &Asking<'_>, question: Question) -> Option<String> {
         Question::Spray => spray(asking, &told),
         Question::Medicines => medicines(&told),
         Question::Weight => weight(asking),
-        Question::Sugar => None,
+        Question::Sugar | Question::Sleep | Question::Mood => None,
         Question::Falls => falls(asking, &told),
         Question::Joints => joints(asking, &told),
     }

@@ -12,7 +12,7 @@ mod note;
 mod outcome;
 mod questions;
 
-pub use answers::{Answers, DayTold, Fall, HeartSign, Joints, SignTold, Spray};
+pub use answers::{Answers, DayTold, Fall, HeartSign, InThemself, Joints, SignTold, Spray};
 pub use days::{Day, asked_for, days};
 pub use entries::entries;
 pub use note::{Closing, note};

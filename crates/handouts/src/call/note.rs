@@ -1,6 +1,6 @@
 //! The drafted note: short sentences from the answers, for a person to change and sign.
 
-use super::{Answers, Asking, Fall, asked_for, days, plain, said_day};
+use super::{Answers, Asking, Fall, InThemself, asked_for, days, plain, said_day};
 use crate::running_order::page_letter;
 use jiff::civil::Date;
 use rehab::review::{ContactKind, SymptomClass, classify};
@@ -46,6 +46,8 @@ pub fn note(asking: &Asking<'_>, answers: &Answers, closing: &Closing<'_>) -> St
     parts.extend(sugar(asking, answers));
     parts.extend(falls(asking, answers));
     parts.extend(joints(asking, answers));
+    parts.extend(sleep(asking, answers));
+    parts.extend(mood(asking, answers));
     parts.extend(own(&answers.own));
     parts.push(words.fill(
         "call.written.decision",
@@ -63,6 +65,31 @@ fn own(text: &str) -> Option<String> {
         true => text.to_owned(),
         false => format!("{text}."),
     })
+}
+
+/// Sleep in one sentence, as it was told.
+pub(super) fn sleep(asking: &Asking<'_>, answers: &Answers) -> Option<String> {
+    let ids = ["call.written.sleep-usual", "call.written.sleep-worse"];
+    in_themself(asking, &answers.sleep, ids)
+}
+
+/// Mood in one sentence, as it was told.
+pub(super) fn mood(asking: &Asking<'_>, answers: &Answers) -> Option<String> {
+    let ids = ["call.written.mood-usual", "call.written.mood-low"];
+    in_themself(asking, &answers.mood, ids)
+}
+
+fn in_themself(
+    asking: &Asking<'_>,
+    told: &InThemself,
+    [usual, worse]: [&str; 2],
+) -> Option<String> {
+    let id = told
+        .worse
+        .map(|is_worse| if is_worse { worse } else { usual });
+    let answer = id.map(|id| asking.words.get(id).to_owned());
+    let parts: Vec<String> = answer.into_iter().chain(own(&told.said)).collect();
+    (!parts.is_empty()).then(|| parts.join(" "))
 }
 
 fn sessions(asking: &Asking<'_>, answers: &Answers) -> Option<String> {

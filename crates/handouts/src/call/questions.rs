@@ -3,6 +3,7 @@
 use super::{Asking, HeartSign, last};
 use rehab::assessment::EffortScale;
 use rehab::programme::SegmentKind;
+use rehab::review::ContactKind;
 
 /// A question of the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -27,6 +28,10 @@ pub enum Question {
     Falls,
     /// Joints during and next morning.
     Joints,
+    /// Sleep, at a visit.
+    Sleep,
+    /// Mood, at a visit.
+    Mood,
     /// Anything else.
     Own,
 }
@@ -57,7 +62,7 @@ pub struct Station {
 
 /// Every row in the order of talk.
 pub fn rows(asking: &Asking<'_>) -> Vec<Row> {
-    [
+    let mut rows = vec![
         open(asking),
         days(asking),
         effort(asking),
@@ -78,9 +83,16 @@ pub fn rows(asking: &Asking<'_>) -> Vec<Row> {
             "call.row.joints",
             "call.ask.joints",
         ),
-        row(asking, Question::Own, "call.row.own", "call.ask.own"),
-    ]
-    .into()
+    ];
+    if asking.kind == ContactKind::Visit {
+        // Face to face only: a low answer must not be left alone with somebody at the end of a line.
+        rows.extend([
+            row(asking, Question::Sleep, "call.row.sleep", "call.ask.sleep"),
+            row(asking, Question::Mood, "call.row.mood", "call.ask.mood"),
+        ]);
+    }
+    rows.push(row(asking, Question::Own, "call.row.own", "call.ask.own"));
+    rows
 }
 
 fn row(asking: &Asking<'_>, question: Question, label: &str, ask: &str) -> Row {

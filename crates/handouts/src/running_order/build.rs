@@ -237,10 +237,24 @@ fn top_mets(ask: &Ask<'_>) -> f64 {
 fn approval_words(ask: &Ask<'_>, say: Say<'_>) -> String {
     match ask.approval {
         Approval::Draft => ask.words.get("page.draft").to_owned(),
-        Approval::Signed { name, role, on } => ask.words.fill(
-            "page.signed",
-            &[("name", name), ("role", role), ("date", &say.date(*on))],
-        ),
+        Approval::Signed {
+            name,
+            role,
+            with,
+            on,
+        } => {
+            let id = match with.is_empty() {
+                true => "page.signed",
+                false => "page.signed-with",
+            };
+            let values = [
+                ("name", name.as_str()),
+                ("role", role),
+                ("second", &with.join(", ")),
+                ("date", &say.date(*on)),
+            ];
+            ask.words.fill(id, &values)
+        }
     }
 }
 

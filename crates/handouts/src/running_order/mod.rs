@@ -21,12 +21,13 @@ pub use check::DayBounds;
 pub use cue::{Cue, CueKind, Doing, TurnNumber};
 pub use path::{Call, Choice, Next, Node, Tick, Together, Unwell};
 pub use refused::OrderRefused;
+pub use rehab::programme::page_letter;
 pub(crate) use say::capital;
-pub use say::page_letter;
 
 use crate::figure::{Build, Still};
 use crate::profile::Course;
 use jiff::civil::Date;
+use rehab::course::SignedPlan;
 use rehab::programme::VariantRef;
 use std::collections::BTreeMap;
 
@@ -39,11 +40,31 @@ pub enum Approval {
         name: String,
         /// Role.
         role: String,
+        /// Second names, where the signature goes further than the program would.
+        with: Vec<String>,
         /// Day.
         on: Date,
     },
     /// A draft: every page and screen says so.
     Draft,
+}
+
+impl Approval {
+    /// The approval of a signed plan, each second name once.
+    pub fn of(plan: &SignedPlan) -> Self {
+        let mut with: Vec<String> = Vec::new();
+        for one in &plan.overrides {
+            if !with.contains(&one.second_name) {
+                with.push(one.second_name.clone());
+            }
+        }
+        Self::Signed {
+            name: plan.by.name.clone(),
+            role: plan.by.role.clone(),
+            with,
+            on: plan.on,
+        }
+    }
 }
 
 /// How to reach somebody.

@@ -86,12 +86,6 @@ pub(crate) fn capital(text: &str) -> String {
     }
 }
 
-/// Page letter of a rung: the first is A. After Z the letters begin again, which no programme reaches.
-pub const fn page_letter(stage: u16) -> char {
-    let place = stage.saturating_sub(1) % 26;
-    (b'A' + place as u8) as char
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -105,13 +99,5 @@ mod tests {
         assert_eq!(sentence("Is it so?"), "Is it so?");
         assert_eq!(sentence("  "), "");
         assert_eq!(capital("école"), "École");
-    }
-
-    #[test]
-    fn pages_are_lettered_from_a() {
-        assert_eq!(
-            [page_letter(1), page_letter(2), page_letter(26)],
-            ['A', 'B', 'Z']
-        );
     }
 }

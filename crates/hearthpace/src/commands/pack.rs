@@ -1,14 +1,14 @@
 //! `pack`: what a patient takes home.
 
 use super::Common;
-use crate::course::{course, exercises};
+use crate::course::{Course, course, exercises};
 use crate::failure::Failure;
 use crate::inputs::{self, Patient};
 use crate::{output, place};
 use handouts::page::session_page;
 use handouts::print::{Ink, Paper, printed_pages};
 use handouts::running_order::{Approval, Ask, DayBounds, RunningOrder, page_letter, running_order};
-use rehab::course::{Signature, sign};
+use rehab::course::{Second, SignRefused, Signature, Signing, sign};
 use rehab::programme::Stage;
 use serde_json::json;
 use std::path::PathBuf;
@@ -29,6 +29,12 @@ pub(crate) struct Pack {
     /// Who signs, as "NAME, role"
     #[arg(long, value_name = "NAME, ROLE", value_parser = signature)]
     signed_by: Option<Signature>,
+    /// Why it goes further than the program would, where it does
+    #[arg(long, value_name = "TEXT", requires = "signed_by")]
+    reason: Option<String>,
+    /// The second person who looked at it, where it goes further than the program would
+    #[arg(long, value_name = "NAME", requires = "signed_by")]
+    second: Option<String>,
     /// Not for a patient: every page and screen says DRAFT
     #[arg(long)]
     draft: bool,
@@ -114,7 +120,7 @@ impl Pack {
                 stage.number
             )));
         }
-        let (approval, valid_until) = self.approve(&patient, &course.plan.assessed, stage)?;
+        let (approval, valid_until) = self.approve(&patient, &course, stage)?;
         let words = formats::words(&patient.service.language)?;
         let order = running_order(&Ask {
             case: &patient.case,
@@ -145,37 +151,43 @@ impl Pack {
         output::result(&lines)
     }
 
+    fn second(&self) -> Option<Second> {
+        (self.reason.is_some() || self.second.is_some()).then(|| Second {
+            reason: self.reason.clone().unwrap_or_default(),
+            name: self.second.clone().unwrap_or_default(),
+        })
+    }
+
     /// The signature with its day, or the mark of a draft; without either nothing is made.
     fn approve(
         &self,
         patient: &Patient,
-        assessed: &rehab::assessed::Assessed,
+        course: &Course,
         stage: &Stage,
     ) -> Result<(Approval, Option<jiff::civil::Date>), Failure> {
         if self.draft {
-            return Ok((Approval::Draft, assessed.screening.valid_until));
+            let valid_until = course.plan.assessed.screening.valid_until;
+            return Ok((Approval::Draft, valid_until));
         }
         let Some(by) = &self.signed_by else {
             return Err(cannot(
                 "a pack that nobody has signed is not made; sign with --signed-by \"NAME, role\", or look at it with --draft",
             ));
         };
-        let digests = formats::digests(&patient.case, &patient.service, &[]);
-        let adopted = patient.service.adopted.is_some();
-        let signed = sign(
-            assessed,
-            core::slice::from_ref(stage),
-            by.clone(),
-            digests,
-            adopted,
-        )
-        .map_err(|refused| cannot(&refused.to_string()))?;
-        let approval = Approval::Signed {
-            name: signed.by.name,
-            role: signed.by.role,
-            on: signed.on,
-        };
-        Ok((approval, signed.valid_until))
+        let stages = core::slice::from_ref(stage);
+        let signed = sign(Signing {
+            case: &patient.case,
+            assessed: &course.plan.assessed,
+            stages,
+            unchosen: stages,
+            proposal: course.review.as_ref().map(|review| &review.proposal),
+            by: by.clone(),
+            digests: formats::digests(&patient.case, &patient.service, &[]),
+            adopted_or_invented: patient.service.adopted.is_some(),
+            second: self.second(),
+        })
+        .map_err(|refused| cannot(&told(&refused)))?;
+        Ok((Approval::of(&signed), signed.valid_until))
     }
 
     /// Makes every part before the first is written, into a folder that holds no pack: a page of today beside a booklet
@@ -207,6 +219,16 @@ impl Pack {
         }
         Ok(written)
     }
+}
+
+/// Why it was not signed, with the option that answers it.
+fn told(refused: &SignRefused) -> String {
+    let option = match refused {
+        SignRefused::NeedsReason(_) => "; give it with --reason \"TEXT\" and --second \"NAME\"",
+        SignRefused::NeedsSecondName(_) => "; give it with --second \"NAME\"",
+        _ => "",
+    };
+    format!("{refused}{option}")
 }
 
 fn cannot(message: &str) -> Failure {

@@ -8,7 +8,8 @@ use rehab::assessed::Assessed;
 use rehab::assessment::{Case, Effort, Examination, StatusKind, Technique, Watched};
 use rehab::calendar::days_after;
 use rehab::course::{
-    Call, Channel, Course, Happening, Settled, Signature, Taken, TeachBack, WatchedSession, sign,
+    Call, Channel, Course, Happening, Settled, Signature, Signing, Taken, TeachBack,
+    WatchedSession, sign,
 };
 use rehab::programme::{Choices, Exercises, SegmentKind, Stage, plan_with};
 use rehab::review::{Action, Contact, ContactKind, Review, ReviewInput, review};
@@ -204,8 +205,19 @@ impl Player<'_> {
             assessed = Some(today);
         }
         let assessed = assessed.context("name the pages to sign")?;
-        let digests = formats::digests(&self.course()?.case, self.setting.service, &[]);
-        let plan = sign(&assessed, &signed, self.setting.by.clone(), digests, true)?;
+        let course = self.course()?;
+        let review = review_of(self.setting, course, day);
+        let plan = sign(Signing {
+            case: &course.case,
+            assessed: &assessed,
+            stages: &signed,
+            unchosen: &signed,
+            proposal: course.current_stage.is_some().then_some(&review.proposal),
+            by: self.setting.by.clone(),
+            digests: formats::digests(&course.case, self.setting.service, &[]),
+            adopted_or_invented: true,
+            second: None,
+        })?;
         self.add(day, Happening::Signed(Box::new(plan)));
         Ok(())
     }

@@ -3,7 +3,7 @@
 use sqlx::FromRow;
 use uuid::Uuid;
 
-use crate::case::{CaseFilter, Summary};
+use crate::case::{Attention, CaseFilter, Summary};
 use crate::chain::{CaseHead, RecordId, first_hash};
 use crate::database::{Transaction, stored_count, stored_date, stored_digest};
 use crate::error::{Attempted as _, Error};
@@ -12,36 +12,65 @@ use crate::identity::{CaseId, Word};
 
 /// Reads cases with their keys; each query goes on with its own conditions.
 macro_rules! select_cases {
+    () => {
+        "SELECT c.*, k.sealed_key FROM patient_case c LEFT JOIN case_key k ON k.patient_case_id = c.patient_case_id "
+    };
     ($conditions:literal) => {
-        concat!(
-            "SELECT c.*, k.sealed_key FROM patient_case c LEFT JOIN case_key k ON k.patient_case_id = c.patient_case_id ",
-            $conditions
-        )
+        concat!(select_cases!(), $conditions)
     };
 }
 
-/// What both lists have in common.
-macro_rules! select_listed {
-    ($condition:literal) => {
+/// What all lists have in common, and what each adds.
+macro_rules! listed {
+    (any) => {
+        "WHERE c.patient_case_id > $1 AND ($2 = '' OR $2 LIKE '%,' || c.status || ',%') \
+         AND ($3 OR c.erased_ms IS NULL) "
+    };
+    (needed) => {
+        concat!(listed!(any), "AND c.patient_case_id IN ", listed!(needing))
+    };
+    (not_needed) => {
         concat!(
-            select_cases!(
-                "WHERE c.patient_case_id > $1 AND ($2 = '' OR $2 LIKE '%,' || c.status || ',%') "
+            listed!(any),
+            "AND c.patient_case_id NOT IN ",
+            listed!(needing)
+        )
+    };
+    // One lookup in an index for each reason, not a walk through all cases: most of a large caseload needs nothing today.
+    (needing) => {
+        "(SELECT patient_case_id FROM patient_case WHERE due_on <= $5 \
+         UNION SELECT patient_case_id FROM patient_case WHERE silent_from <= $5 \
+         UNION SELECT patient_case_id FROM patient_case WHERE open_alert_count > 0) "
+    };
+}
+
+/// The cases, and how many they are.
+macro_rules! queries {
+    ($which:ident, $order:literal) => {
+        (
+            concat!(
+                select_cases!(),
+                listed!($which),
+                "ORDER BY ",
+                $order,
+                "c.patient_case_id LIMIT $4"
             ),
-            "AND ($3 OR c.erased_ms IS NULL) ",
-            $condition,
-            "ORDER BY c.patient_case_id LIMIT $4"
+            concat!(
+                "SELECT COUNT(*) FROM (SELECT 1 FROM patient_case c ",
+                listed!($which),
+                "LIMIT $4)"
+            ),
         )
     };
 }
 
-const LIST: &str = select_listed!("");
-
-// One lookup in an index for each reason, not a walk through all cases: most of a large caseload needs nothing today.
-const LIST_ATTENTION: &str = select_listed!(
-    "AND c.patient_case_id IN (SELECT patient_case_id FROM patient_case WHERE due_on <= $5 \
-     UNION SELECT patient_case_id FROM patient_case WHERE silent_from <= $5 \
-     UNION SELECT patient_case_id FROM patient_case WHERE open_alert_count > 0) "
+const ANY: (&str, &str) = queries!(any, "");
+const NEEDED: (&str, &str) = queries!(
+    needed,
+    "c.open_alert_count = 0, CASE WHEN c.silent_from < $5 THEN c.silent_from ELSE $5 END, \
+     COALESCE(c.due_on, '9999-12-31'), "
 );
+const NOT_NEEDED: (&str, &str) = queries!(not_needed, "");
 
 /// A case as it is stored, with its sealed key (none once erased).
 #[derive(Clone, FromRow)]
@@ -269,30 +298,55 @@ pub(crate) async fn find_by_reference(
     Ok(found.map(|(id,)| CaseId::stored(id)))
 }
 
-/// The cases that a filter lets through, in the order of opening.
+/// A query with the values of a filter bound, in the order of the placeholders of [`listed`].
+macro_rules! bind_filter {
+    ($query:expr, $filter:expr) => {{
+        let query = $query
+            // The journal of the service has the least of all ids, so that it is never listed.
+            .bind($filter.after.unwrap_or(CaseId::SERVICE).to_uuid())
+            .bind($filter.joined_statuses())
+            .bind($filter.with_erased)
+            .bind($filter.limit.map_or(i64::MAX, i64::from));
+        match $filter.attention {
+            Attention::Any => query,
+            Attention::NeededOn(date) | Attention::NotNeededOn(date) => {
+                query.bind(date.to_string())
+            }
+        }
+    }};
+}
+
+const fn queries_of(filter: &CaseFilter) -> (&'static str, &'static str) {
+    match filter.attention {
+        Attention::Any => ANY,
+        Attention::NeededOn(_) => NEEDED,
+        Attention::NotNeededOn(_) => NOT_NEEDED,
+    }
+}
+
+/// The cases that a filter lets through: by urgency where they need a look, else in the order of opening.
 pub(crate) async fn list(
     transaction: &mut Transaction,
     filter: &CaseFilter,
 ) -> Result<Vec<CaseRow>, Error> {
-    let sql = if filter.attention_on.is_some() {
-        LIST_ATTENTION
-    } else {
-        LIST
-    };
+    let (sql, _) = queries_of(filter);
     on!(transaction, |connection| {
-        let query = sqlx::query_as(sql)
-            // The journal of the service has the least of all ids, so that it is never listed.
-            .bind(filter.after.unwrap_or(CaseId::SERVICE).to_uuid())
-            .bind(filter.joined_statuses())
-            .bind(filter.with_erased)
-            .bind(filter.limit.map_or(i64::MAX, i64::from));
-        let query = match filter.attention_on {
-            Some(date) => query.bind(date.to_string()),
-            None => query,
-        };
-        query.fetch_all(connection)
+        bind_filter!(sqlx::query_as(sql), filter).fetch_all(connection)
     })
     .attempted("list the cases")
+}
+
+/// How many cases a filter lets through.
+pub(crate) async fn count(
+    transaction: &mut Transaction,
+    filter: &CaseFilter,
+) -> Result<u64, Error> {
+    let (_, sql) = queries_of(filter);
+    let (count,): (i64,) = on!(transaction, |connection| {
+        bind_filter!(sqlx::query_as(sql), filter).fetch_one(connection)
+    })
+    .attempted("count the cases")?;
+    stored_count(count)
 }
 
 /// Every case there is, the journal of the service included, in the order of ids.

@@ -78,7 +78,8 @@ impl Store {
         })
     }
 
-    /// The cases that a filter lets through, in the order of opening, with what lists show of each.
+    /// The cases that a filter lets through, with what lists show of each: by urgency where they need a look, else in
+    /// the order of opening.
     ///
     /// A list is not noted in the access log; opening a case is ([`Store::entries`]).
     pub async fn list_cases(
@@ -89,6 +90,14 @@ impl Store {
         let mut transaction = self.read_as(by, Action::ReadCase, "list the cases").await?;
         let rows = case_rows::list(&mut transaction, filter).await?;
         rows.iter().map(|row| self.listing(row)).collect()
+    }
+
+    /// How many cases a filter lets through; its limit is the most that are counted.
+    pub async fn count_cases(&self, by: UserId, filter: &CaseFilter) -> Result<u64, Error> {
+        let mut transaction = self
+            .read_as(by, Action::ReadCase, "count the cases")
+            .await?;
+        case_rows::count(&mut transaction, filter).await
     }
 
     /// One case as a list shows it.

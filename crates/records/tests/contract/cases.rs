@@ -4,7 +4,7 @@ use jiff::civil::{Date, date};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree as _;
 use proptest::test_runner::TestRunner;
-use records::{CaseFilter, CaseId, Draft, Error, NewCase, Summary};
+use records::{Attention, CaseFilter, CaseId, CaseListing, Draft, Error, NewCase, Summary};
 
 use crate::common::{Desk, Engine, draft, later, new_case, personal, start, summary, word};
 
@@ -278,37 +278,57 @@ pub(crate) async fn law_a_filter_lets_through_what_it_says(engine: impl Engine) 
         proptest::sample::select(vec!["active", "hospital", "in-hospital", "paused"]),
         0..3,
     );
-    let filters = (words, some_date());
-    for _ in 0..60 {
-        let (statuses, attention_on) = filters.new_tree(&mut runner).unwrap().current();
-        let statuses: Vec<_> = statuses.into_iter().map(word).collect();
+    let filters = (words, some_attention(), proptest::option::of(0..40_u32));
+    for _ in 0..90 {
+        let (statuses, attention, limit) = filters.new_tree(&mut runner).unwrap().current();
         let filter = CaseFilter {
-            statuses: statuses.clone(),
-            attention_on,
+            statuses: statuses.into_iter().map(word).collect(),
+            attention,
+            limit,
             ..Default::default()
         };
-        let expected: Vec<CaseId> = all
-            .iter()
-            .filter(|listing| statuses.is_empty() || statuses.contains(&listing.summary.status))
-            .filter(|listing| {
-                let by = |date: Option<Date>| {
-                    date.zip(attention_on).is_some_and(|(date, on)| date <= on)
-                };
-                let Summary {
-                    due_on,
-                    silent_from,
-                    open_alert_count,
-                    ..
-                } = listing.summary;
-                attention_on.is_none() || by(due_on) || by(silent_from) || open_alert_count > 0
-            })
-            .map(|listing| listing.case)
-            .collect();
         let found = desk.store.list_cases(desk.ada, &filter).await.unwrap();
-        assert_eq!(
-            found.iter().map(|listing| listing.case).collect::<Vec<_>>(),
-            expected,
-            "{filter:?}"
-        );
+        let found: Vec<CaseId> = found.iter().map(|listing| listing.case).collect();
+        assert_eq!(found, expected(&all, &filter), "{filter:?}");
+        let count = desk.store.count_cases(desk.ada, &filter).await.unwrap();
+        assert_eq!(count, found.len() as u64, "{filter:?}");
     }
+}
+
+fn some_attention() -> impl Strategy<Value = Attention> {
+    let day = (1..=28_i8).prop_map(|day| date(2026, 11, day));
+    (0..3, day).prop_map(|(which, date)| match which {
+        0 => Attention::Any,
+        1 => Attention::NeededOn(date),
+        _ => Attention::NotNeededOn(date),
+    })
+}
+
+/// The same list in plain Rust.
+fn expected(all: &[CaseListing], filter: &CaseFilter) -> Vec<CaseId> {
+    let by = |date: Option<Date>, on: Date| date.is_some_and(|date| date <= on);
+    let needs = |summary: &Summary, on: Date| {
+        by(summary.due_on, on) || by(summary.silent_from, on) || summary.open_alert_count > 0
+    };
+    let mut list: Vec<&CaseListing> = all
+        .iter()
+        .filter(|one| filter.statuses.is_empty() || filter.statuses.contains(&one.summary.status))
+        .filter(|one| match filter.attention {
+            Attention::Any => true,
+            Attention::NeededOn(on) => needs(&one.summary, on),
+            Attention::NotNeededOn(on) => !needs(&one.summary, on),
+        })
+        .collect();
+    if let Attention::NeededOn(on) = filter.attention {
+        list.sort_by_key(|one| {
+            let summary = &one.summary;
+            (
+                summary.open_alert_count == 0,
+                summary.silent_from.map_or(on, |silent| silent.min(on)),
+                summary.due_on.unwrap_or(Date::MAX),
+            )
+        });
+    }
+    let most = filter.limit.map_or(usize::MAX, |most| most as usize);
+    list.into_iter().map(|one| one.case).take(most).collect()
 }

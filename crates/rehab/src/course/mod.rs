@@ -2,19 +2,21 @@
 //!
 //! Nothing here is overwritten: a course is folded anew from everything that was written down.
 
+mod chosen;
 mod decision;
+mod further;
 mod sign;
 
 pub use decision::{DecisionRefused, Taken, Towards};
-pub use sign::{Digests, Override, SignRefused, Signature, SignedPlan, sign};
+pub use further::{Override, SAME_NAME, Second, is_same_name};
+pub use sign::{Digests, SignRefused, Signature, SignedPlan, Signing, sign};
 
-use crate::assessed::Assessed;
 use crate::assessment::{Case, Status, StatusKind, Watched};
 use crate::diary::DiaryEntry;
-use crate::programme::{Choices, Exercises, Stage, plan_from};
+use crate::programme::Choices;
 use crate::review::{Action, Contact, ContactKind, leaves_a_stop};
-use crate::service::Service;
 use jiff::civil::Date;
+use std::collections::BTreeMap;
 
 closed_words!(
     /// By which way news came back.
@@ -70,6 +72,15 @@ pub struct Call {
     pub nitrate_until: Option<Date>,
 }
 
+/// The sheet of a call or visit, kept before it was signed. Nothing in it counts.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unfinished {
+    /// What would follow from the answers, as it stood when they were kept.
+    pub follows: String,
+    /// Every answer as it was typed, by the name of its field.
+    pub answers: Vec<(String, String)>,
+}
+
 /// An alert that somebody answered.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Settled {
@@ -104,6 +115,8 @@ pub enum Happening {
     },
     /// A call or visit was closed.
     Called(Box<Call>),
+    /// A call or visit was begun; nothing of it counts until it is closed.
+    Unfinished(Unfinished),
     /// An alert was answered.
     Settled(Settled),
     /// What a practitioner chose for the programme: pins, bans.
@@ -137,8 +150,10 @@ pub struct Course {
     pub calls: Vec<Call>,
     /// Day of the next contact as last agreed.
     pub next_contact: Option<Date>,
-    /// What was chosen for the programme last.
-    pub choices: Option<Choices>,
+    /// What was chosen for the programme, the newest for each rung.
+    pub chosen: BTreeMap<u16, Choices>,
+    /// A call or visit that was begun and is not finished, with the day on which it was kept.
+    pub unfinished: Option<(Date, Unfinished)>,
     /// Notes by day.
     pub notes: Vec<(Date, String)>,
 }
@@ -177,56 +192,10 @@ impl Course {
             watched: Vec::new(),
             calls: Vec::new(),
             next_contact: None,
-            choices: None,
+            chosen: BTreeMap::new(),
+            unfinished: None,
             notes: Vec::new(),
         }
-    }
-
-    /// The signed rung the person is on.
-    pub fn stage(&self) -> Option<&Stage> {
-        let number = self.current_stage?;
-        self.signed
-            .as_ref()?
-            .stages
-            .iter()
-            .find(|stage| stage.number == number)
-    }
-
-    /// The rungs a review looks at: the signed ones, and the next one of the ladder where the person stands on the last
-    /// that is signed. A signature that ends is not the end of the ladder.
-    pub fn stages_in_view(
-        &self,
-        service: &Service,
-        exercises: &Exercises,
-        assessed: &Assessed,
-    ) -> Vec<Stage> {
-        let mut stages = self
-            .signed
-            .as_ref()
-            .map_or_else(Vec::new, |plan| plan.stages.clone());
-        let Some(here) = self.current_stage else {
-            return stages;
-        };
-        if !stages.iter().any(|stage| stage.number == here + 1) {
-            let choices = self.choices_for(here);
-            let (plan, _) = plan_from(&self.case, service, exercises, assessed.clone(), &choices);
-            stages.extend(
-                plan.stages
-                    .into_iter()
-                    .filter(|stage| stage.number == here + 1),
-            );
-        }
-        stages
-    }
-
-    /// The choices for one rung: bans hold on every rung, pins name stations and hold only on theirs.
-    pub fn choices_for(&self, stage: u16) -> Choices {
-        let mut choices = self.choices.clone().unwrap_or_else(Choices::none);
-        if choices.stage != stage {
-            choices.pins.clear();
-            choices.stage = stage;
-        }
-        choices
     }
 
     /// Adds one thing that happened on a day.
@@ -245,7 +214,10 @@ impl Course {
             Happening::Diary { entries, .. } => self.hear(entries),
             Happening::Called(call) => self.call(call),
             Happening::Settled(settled) => self.settle(settled, date),
-            Happening::Chosen(choices) => self.choices = Some(choices.clone()),
+            Happening::Unfinished(sheet) => self.unfinished = Some((date, sheet.clone())),
+            Happening::Chosen(choices) => {
+                self.chosen.insert(choices.stage, choices.clone());
+            }
             Happening::Note(text) => self.notes.push((date, text.clone())),
         }
     }
@@ -318,6 +290,7 @@ impl Course {
         // A call that reached nobody is not news.
         if call.reached {
             self.contacts.push(call.contact);
+            self.unfinished = None;
         }
         self.hear(&call.entries);
         if let Some(taken) = &call.decided {

@@ -1,7 +1,10 @@
 //! Sign-off: the whole plan with the digests of all it was made from, under a name.
 
+use super::further::{Override, Second, further};
 use crate::assessed::{Assessed, Decision};
+use crate::assessment::Case;
 use crate::programme::Stage;
+use crate::review::Proposal;
 use jiff::civil::Date;
 
 /// Rungs that one sign-off may cover: the present one and the next two.
@@ -14,15 +17,6 @@ pub struct Signature {
     pub name: String,
     /// Role.
     pub role: String,
-}
-
-/// A reason and a second name, where a signature goes further than the program would.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Override {
-    /// Why.
-    pub reason: String,
-    /// The second person.
-    pub second_name: String,
 }
 
 /// Digests of everything a plan was made from, so that it can be made again.
@@ -51,6 +45,31 @@ pub struct SignedPlan {
     pub valid_until: Option<Date>,
     /// What it was made from.
     pub digests: Digests,
+    /// Where it goes further than the program would, each with its reason and second name.
+    pub overrides: Vec<Override>,
+}
+
+/// What is to be signed, and what the program itself would have.
+#[derive(Clone, Debug)]
+pub struct Signing<'a> {
+    /// The case.
+    pub case: &'a Case,
+    /// Its assessment of the day.
+    pub assessed: &'a Assessed,
+    /// The rungs to be signed, lowest first.
+    pub stages: &'a [Stage],
+    /// The rungs as the program makes them without anybody's choices.
+    pub unchosen: &'a [Stage],
+    /// What the review of today proposes, once a page was given.
+    pub proposal: Option<&'a Proposal>,
+    /// Who signs.
+    pub by: Signature,
+    /// What the rungs were made from.
+    pub digests: Digests,
+    /// Whether the service's lead has adopted the settings, or the person is invented.
+    pub adopted_or_invented: bool,
+    /// Reason and second name, where they were given.
+    pub second: Option<Second>,
 }
 
 /// Why a plan was not signed.
@@ -68,6 +87,12 @@ pub enum SignRefused {
     NoName,
     /// The service's lead has not adopted the settings, and the person is not an invented one.
     NotAdopted,
+    /// It goes further than the program would, as told, and there is no reason.
+    NeedsReason(Vec<String>),
+    /// The same, and there is no second name.
+    NeedsSecondName(Vec<String>),
+    /// The second name is that of the one who signs.
+    SameName,
 }
 
 impl core::fmt::Display for SignRefused {
@@ -86,27 +111,47 @@ impl core::fmt::Display for SignRefused {
                 "the service's settings are not adopted yet, so only invented people can be signed for; \
                  its lead adopts them under Service",
             ),
+            Self::NeedsReason(what) => {
+                write!(f, "this goes further than the program would: {}; write the reason", what.join("; "))
+            }
+            Self::NeedsSecondName(what) => {
+                write!(
+                    f,
+                    "this goes further than the program would: {}; a second person of the team must give their name",
+                    what.join("; ")
+                )
+            }
+            Self::SameName => f.write_str(super::further::SAME_NAME),
         }
     }
 }
 
 impl core::error::Error for SignRefused {}
 
-/// Signs rungs of a plan.
+/// Signs rungs of a plan: towards caution freely, towards risk only with a reason and a second name.
 ///
 /// # Errors
 /// [`SignRefused`] with what it waits for.
-pub fn sign(
-    assessed: &Assessed,
-    stages: &[Stage],
-    by: Signature,
-    digests: Digests,
-    adopted_or_invented: bool,
-) -> Result<SignedPlan, SignRefused> {
+pub fn sign(signing: Signing<'_>) -> Result<SignedPlan, SignRefused> {
+    check(&signing)?;
+    let overrides = further(&signing)?;
+    Ok(SignedPlan {
+        stages: signing.stages.to_vec(),
+        on: signing.assessed.on,
+        valid_until: signing.assessed.screening.valid_until,
+        by: signing.by,
+        digests: signing.digests,
+        overrides,
+    })
+}
+
+/// What no reason and no second name can replace.
+fn check(signing: &Signing<'_>) -> Result<(), SignRefused> {
+    let (by, assessed) = (&signing.by, signing.assessed);
     if by.name.trim().is_empty() || by.role.trim().is_empty() {
         return Err(SignRefused::NoName);
     }
-    if !adopted_or_invented {
+    if !signing.adopted_or_invented {
         return Err(SignRefused::NotAdopted);
     }
     if assessed.screening.decision != Decision::Exercise {
@@ -115,18 +160,11 @@ pub fn sign(
     if assessed.signing_blocked {
         return Err(SignRefused::Blocked(blocking_questions(assessed)));
     }
-    match stages.len() {
-        0 => return Err(SignRefused::NoStage),
-        more if more > COVERED => return Err(SignRefused::TooMany),
-        _ => {}
+    match signing.stages.len() {
+        0 => Err(SignRefused::NoStage),
+        more if more > COVERED => Err(SignRefused::TooMany),
+        _ => Ok(()),
     }
-    Ok(SignedPlan {
-        stages: stages.to_vec(),
-        by,
-        on: assessed.on,
-        valid_until: assessed.screening.valid_until,
-        digests,
-    })
 }
 
 fn blocking_questions(assessed: &Assessed) -> Vec<String> {

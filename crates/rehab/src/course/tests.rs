@@ -1,10 +1,12 @@
 //! Where what happened leaves a person.
 
 use super::{
-    Call, Channel, Course, DecisionRefused, Happening, Settled, Taken, Towards, WatchedSession,
+    Call, Channel, Course, DecisionRefused, Happening, Settled, Taken, Towards, Unfinished,
+    WatchedSession,
 };
 use crate::assessment::{Case, CaseId, StatusKind, Technique, Watched};
 use crate::diary::DiaryEntry;
+use crate::programme::{Ban, Choices, Pin};
 use crate::review::{Action, Contact, ContactKind, Proposal};
 use jiff::civil::{Date, date};
 
@@ -258,6 +260,80 @@ fn a_stop_lasts_until_somebody_decides_on_a_page() {
     assert_eq!(fold(&silence, end).stopped, None);
 }
 
+/// A begun call waits until somebody was reached; nothing of it counts meanwhile.
+#[test]
+fn a_begun_call_waits_until_it_is_closed() {
+    let day = |day| date(2026, 11, day);
+    let begun = Happening::Unfinished(Unfinished {
+        follows: "Stop, and contact today.".to_owned(),
+        answers: vec![("heart".to_owned(), "chest".to_owned())],
+    });
+    let mut happened = vec![(day(1), case()), (day(5), begun)];
+    let course = fold(&happened, day(25));
+    assert_eq!(course.unfinished.as_ref().map(|(on, _)| *on), Some(day(5)));
+    let without = Course {
+        unfinished: None,
+        ..course
+    };
+    assert_eq!(without, fold(&[(day(1), case())], day(25)));
+    let (on, closed) = decided(day(6), Action::AskFirst, None);
+    let Happening::Called(mut call) = closed else {
+        panic!("a call");
+    };
+    call.reached = false;
+    happened.push((on, Happening::Called(call.clone())));
+    assert!(
+        fold(&happened, day(25)).unfinished.is_some(),
+        "nobody was reached"
+    );
+    call.reached = true;
+    happened.push((on, Happening::Called(call)));
+    assert_eq!(fold(&happened, day(25)).unfinished, None);
+}
+
+#[test]
+fn bans_hold_on_every_page_pins_on_theirs_and_each_page_takes_back_its_own() {
+    let day = date(2026, 11, 5);
+    let pin = |exercise: &str| Pin {
+        station: Some(1),
+        exercise: exercise.to_owned(),
+        variant: None,
+    };
+    let chosen = |stage, pins: &[&str], bans: &[&str]| {
+        let bans = bans.iter().map(|exercise| Ban {
+            exercise: (*exercise).to_owned(),
+            variant: None,
+        });
+        let choices = Choices {
+            pins: pins.iter().map(|exercise| pin(exercise)).collect(),
+            bans: bans.collect(),
+            stage,
+        };
+        (day, Happening::Chosen(choices))
+    };
+    let mut happened = vec![
+        (day, case()),
+        chosen(1, &["march", "reach"], &["low-step-ups"]),
+        chosen(2, &["side-steps"], &["reach"]),
+    ];
+    let course = fold(&happened, day);
+    let first = course.choices_for(1);
+    assert_eq!(
+        first.pins,
+        [pin("march")],
+        "a ban of page B holds on page A"
+    );
+    assert_eq!(first.bans.len(), 2);
+    assert_eq!(course.choices_for(2).pins, [pin("side-steps")]);
+    assert!(course.choices_for(3).pins.is_empty());
+    assert_eq!(course.choices_for(3).bans.len(), 2);
+    happened.push(chosen(2, &[], &[]));
+    let course = fold(&happened, day);
+    let first = course.choices_for(1);
+    assert_eq!(first.pins.len(), 2);
+    assert_eq!(first.bans.len(), 1, "only what page B chose is taken back");
+}
+
 #[test]
 fn a_first_page_ends_a_stop_from_before_it() {
     let day = |day| date(2026, 11, day);
@@ -287,7 +363,14 @@ fn law_nothing_but_a_decision_changes_the_page_or_what_is_signed() {
         answered(day(5), "review/ask-silence:2026-11-01"),
         decided(day(6), Action::AskFirst, None),
         decided(day(6), Action::StopAndContact, None),
-        (day(7), Happening::Chosen(crate::programme::Choices::none())),
+        (day(7), Happening::Chosen(Choices::none())),
+        (
+            day(7),
+            Happening::Unfinished(Unfinished {
+                follows: "Move on to page C.".to_owned(),
+                answers: vec![("heart".to_owned(), "none".to_owned())],
+            }),
+        ),
         (day(8), Happening::Status(StatusKind::Paused)),
         (
             day(9),

@@ -27,7 +27,7 @@ pub use exercise::{
 };
 pub use ladder::{Lever, Rung};
 pub use make::{plan, plan_from, plan_with, rungs};
-pub use plan::{Phase, Plan, Predicted, Segment, SegmentKind, Stage, StageSketch};
+pub use plan::{Phase, Plan, Predicted, Segment, SegmentKind, Stage, StageSketch, page_letter};
 
 /// The rules of the programme.
 pub(crate) fn rules() -> impl Iterator<Item = &'static crate::evidence::Rule> {

@@ -143,3 +143,20 @@ pub struct Plan {
     /// The rest.
     pub sketch: Vec<StageSketch>,
 }
+
+/// Page letter of a rung: the first is A. After Z the letters begin again, which no programme reaches.
+pub const fn page_letter(stage: u16) -> char {
+    let place = stage.saturating_sub(1) % 26;
+    (b'A' + place as u8) as char
+}
+
+#[cfg(test)]
+mod tests {
+    use super::page_letter;
+
+    #[test]
+    fn pages_are_lettered_from_a() {
+        let letters = [1, 2, 26].map(page_letter);
+        assert_eq!(letters, ['A', 'B', 'Z']);
+    }
+}

@@ -59,7 +59,7 @@ fn others(signed: &Signed, file: &CaseFile, stage: u16, turn: &Turn) -> Vec<Alte
         &file.service,
         signed.app.exercises(),
         &file.assessed,
-        &drafted::choices_for(file, stage),
+        &file.course.choices_for(stage),
         turn.station,
     )
 }
@@ -105,7 +105,7 @@ fn changed(
         .zip(wanted)
         .and_then(|(stage, wanted)| turns(stage).into_iter().find(|turn| turn.number == wanted))
         .ok_or_else(gone)?;
-    let mut choices = drafted::choices_for(file, number);
+    let mut choices = file.course.chosen_for(number);
     match act {
         "put" => {
             // Made anew here: what a form says is never taken for what fits.

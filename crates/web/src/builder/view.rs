@@ -8,7 +8,7 @@ use crate::casefile::CaseFile;
 use crate::drafted::{self, Drafted};
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
-use crate::phrases::{count, counted, page_of, sentence};
+use crate::phrases::{counted, page_of, sentence, times_a_week};
 use handouts::figure::{Build, Facts, still};
 use handouts::profile::{CaptionFacts, Course, Full, PulseScale, captions, full, hill, tiny};
 use maud::{Markup, PreEscaped, html};
@@ -52,7 +52,7 @@ pub(super) fn page(at: &Builder<'_>) -> Markup {
         div.bt {
             div {
                 h1.title { (title) }
-                p.lead { (format!("{:.0}", at.stage.minutes())) " minutes, " (count(usize::from(at.stage.sessions_per_week))) " times a week. Nothing reaches " (at.file.called()) " until you sign." }
+                p.lead { (format!("{:.0}", at.stage.minutes())) " minutes, " (times_a_week(at.stage.sessions_per_week)) ". Nothing reaches " (at.file.called()) " until you sign." }
             }
             div.small.hold { (holds(at)) }
         }
@@ -212,7 +212,7 @@ fn choose(at: &Builder<'_>) -> Markup {
                     }
                 }
                 @if at.turns.is_empty() { p.quiet { "This page is a warm-up and a cool-down alone; it has no hills." } }
-                p.acts { a.do href=(address::of_case(at.file.id, "sign")) { "Go to signing" } @if at.file.course.choices.is_some() { (clear(at)) } }
+                p.acts { a.do href=(address::of_case(at.file.id, "sign")) { "Go to signing" } @if has_choices(at) { (clear(at)) } }
             }
         };
     };
@@ -240,12 +240,18 @@ fn hidden(at: &Builder<'_>, turn: &Turn) -> Markup {
     }
 }
 
+/// Whether anything was chosen for this very page.
+fn has_choices(at: &Builder<'_>) -> bool {
+    let own = at.file.course.chosen_for(at.stage.number);
+    !(own.pins.is_empty() && own.bans.is_empty())
+}
+
 fn clear(at: &Builder<'_>) -> Markup {
     html! {
         form.inline method="post" action=(address::of_case(at.file.id, "builder")) {
             input type="hidden" name="position" value=(at.file.next_position());
             input type="hidden" name="stage" value=(at.stage.number);
-            button.wordlike.act name="act" value="clear" { "Take back what was chosen" }
+            button.wordlike.act name="act" value="clear" { "Take back what was chosen for " (page_of(at.stage.number)) }
         }
     }
 }

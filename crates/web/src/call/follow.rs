@@ -8,7 +8,7 @@ use handouts::call::{self, Answers, Asking, Closing};
 use jiff::civil::Date;
 use rehab::assessed::Assessed;
 use rehab::calendar::days_after;
-use rehab::course::{Call, Course, Happening, Settled, Taken, Towards};
+use rehab::course::{Call, Course, Happening, SAME_NAME, Settled, Taken, Towards, is_same_name};
 use rehab::evidence::Because;
 use rehab::review::{Action, Alert, Contact, ContactKind, Proposal};
 
@@ -116,11 +116,10 @@ impl Follows {
             filled(&reason),
             filled(second),
         ) {
-            Ok(taken) if taken.towards == Towards::Risk && is_self(asking, typed) => {
-                self.refuse(
-                    "the second name must be another person's; ask a colleague or decide as proposed"
-                        .to_owned(),
-                );
+            Ok(taken)
+                if taken.towards == Towards::Risk && is_same_name(asking.practitioner, second) =>
+            {
+                self.refuse(SAME_NAME.to_owned());
             }
             Ok(taken) => self.taken = Some(taken),
             Err(refused) => self.refuse(refused.to_string()),
@@ -333,15 +332,6 @@ fn is_signed(course: &Course, stage: u16) -> bool {
 
 fn filled(text: &str) -> Option<String> {
     (!text.trim().is_empty()).then(|| text.trim().to_owned())
-}
-
-/// Whether the second name is that of the one who signs.
-fn is_self(asking: &Asking<'_>, typed: &Typed) -> bool {
-    let folded = |text: &str| text.to_lowercase().replace([',', '.'], " ");
-    let own = folded(asking.practitioner);
-    let second = folded(typed.get("second-name"));
-    let mut parts = second.split_whitespace().peekable();
-    parts.peek().is_some() && parts.all(|part| own.split_whitespace().any(|one| one == part))
 }
 
 /// The answers and what follows, read from one form.

@@ -41,8 +41,7 @@ pub(crate) async fn show(
     Query(how): Query<How>,
 ) -> Result<Markup, PageError> {
     let file = CaseFile::load(&signed, &id, "call").await?;
-    let kept = draft::newest(&file);
-    let mut typed = kept.map_or_else(Typed::default, |kept| kept.typed);
+    let mut typed = draft::kept(&file);
     match how.kind.as_deref() {
         Some(kind) => typed.set("kind", kind),
         None if typed.get("kind").is_empty() => typed.set("kind", "call"),

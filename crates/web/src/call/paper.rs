@@ -104,6 +104,12 @@ fn answer(asking: &Asking<'_>, question: Question) -> Markup {
             (boxes(&[word("call.answer.usual"), word("call.answer.worse")]))
             @if !stations(asking).is_empty() { p.small { (word("call.ask.easier")) " ________________" } }
         },
+        Question::Sleep => html! {
+            (boxes(&[word("call.answer.usual"), word("call.answer.worse")])) (blank_line())
+        },
+        Question::Mood => html! {
+            (boxes(&[word("call.answer.usual"), word("call.answer.low-or-worried")])) (blank_line())
+        },
         Question::Open | Question::Own => blank_line(),
     }
 }

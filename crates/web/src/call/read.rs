@@ -2,7 +2,8 @@
 
 use crate::typed::{Typed, Wrong};
 use handouts::call::{
-    Answers, Asking, DayTold, Fall, HeartSign, Joints, SignTold, Spray, days, signs, stations,
+    Answers, Asking, DayTold, Fall, HeartSign, InThemself, Joints, SignTold, Spray, days, signs,
+    stations,
 };
 use jiff::civil::Date;
 use rehab::assessment::EffortScale;
@@ -44,6 +45,8 @@ pub(super) fn answers(asking: &Asking<'_>, typed: &Typed, wrong: &mut Wrong) -> 
             ],
         ),
         joints: joints(asking, typed, wrong),
+        sleep: in_themself(typed, "sleep", wrong),
+        mood: in_themself(typed, "mood", wrong),
         own: wrong.words(typed, "own", ANSWER),
     }
 }
@@ -170,6 +173,13 @@ fn medicine_change(typed: &Typed, wrong: &mut Wrong) -> String {
         );
     }
     text
+}
+
+fn in_themself(typed: &Typed, name: &str, wrong: &mut Wrong) -> InThemself {
+    InThemself {
+        worse: one_of(typed, name, &[("usual", false), ("worse", true)]),
+        said: wrong.words(typed, &format!("{name}-said"), ANSWER),
+    }
 }
 
 fn joints(asking: &Asking<'_>, typed: &Typed, wrong: &mut Wrong) -> Joints {

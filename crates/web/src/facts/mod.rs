@@ -91,10 +91,12 @@ async fn open(signed: &Signed, case: Case) -> Result<CaseId, PageError> {
             body,
         )],
     };
-    Ok(signed
+    let id = signed
         .store
         .open_case(signed.user.id, new, clock.now())
-        .await?)
+        .await?;
+    signed.app.forget_for_a_name();
+    Ok(id)
 }
 
 /// The sections, with what each is about.

@@ -54,10 +54,14 @@ pub(crate) fn page(signed: &Signed, title: &str, nav: Nav, body: &Markup) -> Mar
     let notice = signed.app.is_demonstration().then(|| {
         html! { p.notice role="note" { "A demonstration: everybody here is invented, and nothing is kept when it ends." } }
     });
+    let head = Head {
+        who: &who,
+        for_a_name: signed.app.for_a_name().filter(|count| *count > 0),
+    };
     shell(
         title,
         nav,
-        Some(&who),
+        Some(&head),
         &html! { @if let Some(notice) = notice { (notice) } (body) },
     )
 }
@@ -92,7 +96,14 @@ pub(crate) fn plain_page(title: &str, nav: Nav, body: &Markup) -> Markup {
     )
 }
 
-fn shell(title: &str, nav: Nav, who: Option<&Markup>, body: &Markup) -> Markup {
+/// What the head says to somebody who is signed in.
+struct Head<'a> {
+    who: &'a Markup,
+    /// Pages that wait for a name, where that is known.
+    for_a_name: Option<usize>,
+}
+
+fn shell(title: &str, nav: Nav, head: Option<&Head<'_>>, body: &Markup) -> Markup {
     html! {
         (DOCTYPE)
         html lang="en-GB" {
@@ -109,13 +120,16 @@ fn shell(title: &str, nav: Nav, who: Option<&Markup>, body: &Markup) -> Markup {
                 a.skip href="#main" { "Skip to the page" }
                 header.head {
                     a.mark href="/" { (PreEscaped(MARK)) span { "Hearthpace" } }
-                    @if let Some(who) = who {
+                    @if let Some(head) = head {
                         nav aria-label="Main" {
                             @for (one, address, word) in WORDS {
-                                a href=(address) aria-current=[(one == nav).then_some("page")] { (word) }
+                                a href=(address) aria-current=[(one == nav).then_some("page")] {
+                                    (word)
+                                    @if let (Nav::ForYourName, Some(count)) = (one, head.for_a_name) { " (" (count) ")" }
+                                }
                             }
                         }
-                        (who)
+                        (head.who)
                     }
                 }
                 main.page id="main" { (body) }

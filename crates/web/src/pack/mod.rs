@@ -3,6 +3,7 @@
 use crate::address;
 use crate::alone::{self, Waits};
 use crate::casefile::CaseFile;
+use crate::drafted::seconded;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
@@ -105,6 +106,7 @@ fn view(file: &CaseFile, stage: &Stage, waits: &[Waits], title: &str) -> Markup 
     let margin = html! {
         @if let Some(plan) = signed {
             p { "Signed by " (plan.by.name) ", " (plan.by.role) "." }
+            (seconded(plan))
             @if plan.stages.len() > 1 {
                 p.links { @for one in &plan.stages { @if one.number != stage.number { a href=(format!("?stage={}", one.number)) { (sentence(&page_of(one.number))) } } } }
             }
@@ -224,12 +226,7 @@ fn given<'a>(
         )));
     }
     let plan = file.course.signed.as_ref().ok_or_else(no_page)?;
-    let approval = Approval::Signed {
-        name: plan.by.name.clone(),
-        role: plan.by.role.clone(),
-        on: plan.on,
-    };
-    let order = order(signed, file, stage, &approval).map_err(PageError::Refused)?;
+    let order = order(signed, file, stage, &Approval::of(plan)).map_err(PageError::Refused)?;
     Ok((stage, order))
 }
 

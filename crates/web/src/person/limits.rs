@@ -34,7 +34,13 @@ pub(super) fn limits(file: &CaseFile) -> Link<'static> {
         },
         answer: html! { (why("limits/effort", &effort)) " leads." },
         text: html! { dl.lims { (rows(limits, device_rate_missing)) } (adapted(file)) },
-        margin: html! { @for one in &limits.because { (because(one.rule.0, &label(one), one)) } },
+        // Closed they are one line, so that the column stays as long as the answers; each number opens its own.
+        margin: html! {
+            details.bc.many {
+                summary { "Because: " (counted(limits.because.len(), "reason", "reasons")) }
+                @for one in &limits.because { (because(one.rule.0, &label(one), one)) }
+            }
+        },
     }
 }
 

@@ -10,7 +10,7 @@ use handouts::profile::{Captions, Course, Full, PulseScale, full};
 use maud::{Markup, PreEscaped, html};
 use rehab::assessed::{CeilingKind, Decision};
 use rehab::evidence::Weight;
-use rehab::programme::{Exercises, Stage, plan_from};
+use rehab::programme::{Exercises, Stage};
 
 /// The time constant that only shapes the drawn line between two predicted ends. Source: `response-ours`.
 const TAU_S: f64 = 60.0;
@@ -37,14 +37,9 @@ fn drafted(file: &CaseFile, exercises: &Exercises) -> Option<Markup> {
     if !is_open(case.status.kind) || file.assessed.screening.decision != Decision::Exercise {
         return None;
     }
-    let assessed = file.assessed.clone();
-    let (plan, findings) = plan_from(
-        case,
-        &file.service,
-        exercises,
-        assessed,
-        &crate::drafted::choices_for(file, 1),
-    );
+    let (plan, findings) = file
+        .course
+        .draft(&file.service, exercises, &file.assessed, 1);
     let Some(first) = plan.stages.first() else {
         let text = html! { @for one in findings.iter().take(6) { p { (phrases::stopped(&phrases::days_in_words(&one.text, file.on))) } } };
         return Some(row_across("", State::Open, "No page fits yet.", &text));
@@ -73,10 +68,10 @@ fn in_one_line(stage: &Stage, draft: &str) -> String {
         counted(turns, "brisk turn", "brisk turns")
     };
     format!(
-        "{}{draft}: {parts}, {:.0} minutes, {} times a week.",
+        "{}{draft}: {parts}, {:.0} minutes, {}.",
         sentence(&page_of(stage.number)),
         stage.minutes(),
-        phrases::count(usize::from(stage.sessions_per_week))
+        phrases::times_a_week(stage.sessions_per_week)
     )
 }
 
@@ -201,6 +196,7 @@ pub(super) fn sign_off(file: &CaseFile, next: bool) -> Link<'static> {
         @if let Some(plan) = signed {
             p { (plan.by.name) ", " (plan.by.role) ", " (calendar_day(plan.on, file.on)) "."
                 @if let Some(until) = plan.valid_until { " The examination behind it counts until " (calendar_day(until, file.on)) "." } }
+            (crate::drafted::seconded(plan))
         }
         @if let Some(waits) = &waits { p { (waits) } }
         p.acts {

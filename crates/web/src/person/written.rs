@@ -92,7 +92,9 @@ fn entry(written: &Written<'_>, users: &[User], file: &CaseFile) -> Markup {
         @if let Some(by) = struck { p.small { "Struck out by entry " (by.position) "." } }
     };
     let gutter = html! { b { (calendar_day(entry.effective.date(), file.on)) } br; (entry.effective.strftime("%H:%M")) };
-    let can_strike = struck.is_none() && entry.position > 1 && entry.supersedes.is_none();
+    let is_draft = matches!(written.happening, Happening::Unfinished(_));
+    let can_strike =
+        struck.is_none() && entry.position > 1 && (is_draft || entry.supersedes.is_none());
     let margin = html! {
         p { "Entry " (entry.position) ", " (author) "." }
         @if can_strike { (strike_form(entry, file)) }
@@ -127,7 +129,10 @@ fn said(written: &Written<'_>, file: &CaseFile) -> Markup {
                 .iter()
                 .map(|stage| page_of(stage.number))
                 .collect();
-            html! { p { (sentence(&phrases::list(&pages))) " signed by " (plan.by.name) ", " (plan.by.role) "." } }
+            html! {
+                p { (sentence(&phrases::list(&pages))) " signed by " (plan.by.name) ", " (plan.by.role) "." }
+                (crate::drafted::seconded(plan))
+            }
         }
         Happening::Released { stage } => html! { p { (sentence(&page_of(*stage))) " given." } },
         Happening::Watched(session) => html! {
@@ -141,6 +146,11 @@ fn said(written: &Written<'_>, file: &CaseFile) -> Markup {
         Happening::Called(call) => html! {
             p { @if call.reached { "Spoken with, " } @else { "Not reached, " } (call.contact.kind) "." }
             @if !call.note.is_empty() { p { (call.note) } }
+        },
+        Happening::Unfinished(sheet) => html! {
+            p { "A call sheet kept as a draft; nothing in it counts." }
+            p { "What would have followed: " (sheet.follows) }
+            dl.changes { @for (name, value) in &sheet.answers { dt { (name.replace(['-', '_'], " ")) } dd { (value) } } }
         },
         Happening::Settled(settled) => html! { p { "Answered: " (settled.done) } },
         Happening::Chosen(choices) => html! {

@@ -6,7 +6,7 @@ use crate::drafted::{self, Drafted};
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
-use crate::phrases::{calendar_day, count, counted, page_of, sentence};
+use crate::phrases::{calendar_day, counted, page_of, sentence, times_a_week};
 use crate::typed::Typed;
 use axum::extract::Path;
 use axum::http::StatusCode;
@@ -14,13 +14,13 @@ use axum::response::{IntoResponse, Redirect, Response};
 use handouts::profile::{Course as Drawn, tiny};
 use maud::{Markup, PreEscaped, html};
 use rehab::assessed::Decision;
-use rehab::course::Happening;
+use rehab::course::{Happening, Second, SignRefused};
 use rehab::programme::{SegmentKind, Stage};
 
 /// What can be signed.
 pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Markup, PageError> {
     let file = CaseFile::load(&signed, &id, "sign").await?;
-    Ok(page(&signed, &file, None))
+    Ok(page(&signed, &file, &Typed::default(), None))
 }
 
 /// Signs the pages that were shown, or gives the next signed one.
@@ -35,7 +35,7 @@ pub(crate) async fn send(
     }
     let happened = match typed.get("act") {
         "give" => give(&file),
-        _ => sign(&signed, &file, typed.get("role")),
+        _ => sign(&signed, &file, &typed),
     };
     match happened {
         Ok(happened) => {
@@ -43,23 +43,31 @@ pub(crate) async fn send(
             Ok(Redirect::to(&address::case(file.id)).into_response())
         }
         Err(why) => {
-            let page = page(&signed, &file, Some(&why));
+            let page = page(&signed, &file, &typed, Some(&why));
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         }
     }
 }
 
 /// The first page is given with its signature; a later one only at a contact.
-fn sign(signed: &Signed, file: &CaseFile, role: &str) -> Result<Vec<Happening>, String> {
+fn sign(signed: &Signed, file: &CaseFile, typed: &Typed) -> Result<Vec<Happening>, String> {
     let drafted = drafted::draft(signed, file, drafted::present(file));
-    let by = drafted::signature(signed, role);
-    let plan = drafted::signed_plan(signed, file, &drafted.plan.stages, by)
+    let by = drafted::signature(signed, typed.get("role"));
+    let plan = drafted::signed_plan(signed, file, &drafted.plan.stages, by, second(typed))
         .map_err(|refused| refused.to_string())?;
     let first = plan.stages.first().map(|stage| stage.number);
     let given = first.filter(|_| file.course.current_stage.is_none());
     let mut happened = vec![Happening::Signed(Box::new(plan))];
     happened.extend(given.map(|stage| Happening::Released { stage }));
     Ok(happened)
+}
+
+fn second(typed: &Typed) -> Option<Second> {
+    let (reason, name) = (typed.get("reason"), typed.get("second-name"));
+    (!reason.is_empty() || !name.is_empty()).then(|| Second {
+        reason: reason.to_owned(),
+        name: name.to_owned(),
+    })
 }
 
 fn give(file: &CaseFile) -> Result<Vec<Happening>, String> {
@@ -101,7 +109,7 @@ fn why_not_given(file: &CaseFile) -> Option<String> {
     })
 }
 
-fn page(signed: &Signed, file: &CaseFile, wrong: Option<&str>) -> Markup {
+fn page(signed: &Signed, file: &CaseFile, typed: &Typed, wrong: Option<&str>) -> Markup {
     let called = file.called();
     let title = format!("Signing for {called}");
     let drafted = drafted::draft(signed, file, drafted::present(file));
@@ -120,7 +128,7 @@ fn page(signed: &Signed, file: &CaseFile, wrong: Option<&str>) -> Markup {
         (row(&html! {}, &head, &margin))
         @for stage in &drafted.plan.stages { (one(signed, file, stage)) }
         @if drafted.plan.stages.is_empty() { (none(&drafted)) }
-        (close(signed, file, &drafted))
+        (close(signed, file, &drafted, typed))
         (later(file))
     };
     shell(signed, file, &title, Nav::People, &body)
@@ -146,8 +154,8 @@ fn one(signed: &Signed, file: &CaseFile, stage: &Stage) -> Markup {
     };
     let text = html! {
         h2.ans { (sentence(&page)) ": " (parts) ", " (format!("{:.0}", stage.minutes())) " minutes, "
-            (count(usize::from(stage.sessions_per_week))) " times a week." }
-        @if !names.is_empty() { p.quiet { "Turns: " (names.join("; ")) "." } }
+            (times_a_week(stage.sessions_per_week)) "." }
+        @if !names.is_empty() { ol.turns { @for name in &names { li { (sentence(name)) } } } }
         @if let Some(pulse) = stage.predicted.peak_hr { p.quiet { "Pulse expected at most " (format!("{pulse:.0}")) "." } }
     };
     let margin = drafted::reasons(stage, &format!("stage-{}", stage.number));
@@ -162,12 +170,16 @@ fn none(drafted: &Drafted) -> Markup {
     row(&html! {}, &text, &html! {})
 }
 
-fn close(signed: &Signed, file: &CaseFile, drafted: &Drafted) -> Markup {
+fn close(signed: &Signed, file: &CaseFile, drafted: &Drafted, typed: &Typed) -> Markup {
     let has_role = signed.user.full_name.contains(',');
     let by = drafted::signature(signed, "role");
     let name = by.name.clone();
     let stages = &drafted.plan.stages;
-    let waits = drafted::signed_plan(signed, file, stages, by).err();
+    let (further, waits) = match drafted::signed_plan(signed, file, stages, by, None) {
+        Ok(plan) => (drafted::seconded(&plan), None),
+        Err(SignRefused::NeedsReason(what)) => (asked_for(&what, typed), None),
+        Err(waits) => (html! {}, Some(waits)),
+    };
     let pages: Vec<String> = stages.iter().map(|one| page_of(one.number)).collect();
     let pages = crate::phrases::list(&pages);
     let text = html! {
@@ -180,8 +192,9 @@ fn close(signed: &Signed, file: &CaseFile, drafted: &Drafted) -> Markup {
         } @else {
             form method="post" action=(address::of_case(file.id, "sign")) {
                 input type="hidden" name="position" value=(file.next_position());
+                (further)
                 @if !has_role {
-                    label { "Your role" input.field type="text" name="role" required; }
+                    div.ask { label for="role" { "Your role" } input.field id="role" type="text" name="role" value=(typed.get("role")) required; }
                 }
                 p.acts { button.do name="act" value="sign" { "Sign " (pages) " as " (name) } }
             }
@@ -193,6 +206,23 @@ fn close(signed: &Signed, file: &CaseFile, drafted: &Drafted) -> Markup {
         @if file.service.adopted.is_none() { p { "The settings are not adopted yet: only invented people can be signed for." } }
     };
     html! { div.end { (row(&html! { b { "Signature" } }, &text, &margin)) } }
+}
+
+/// Towards risk only with a reason and a second name: what goes further, and the two fields.
+fn asked_for(what: &[String], typed: &Typed) -> Markup {
+    html! {
+        p { b { "This goes further than the program would." } }
+        @for one in what { p { (sentence(one)) "." } }
+        div.ask {
+            label for="reason" { "Why it is right for this person" }
+            textarea.field id="reason" name="reason" rows="2" required { (typed.get("reason")) }
+        }
+        div.ask {
+            label for="second-name" { "Second name" }
+            p.hint id="second-hint" { "A colleague or doctor who has looked at it with you" }
+            input.field id="second-name" type="text" name="second-name" value=(typed.get("second-name")) aria-describedby="second-hint" required;
+        }
+    }
 }
 
 /// The signed page that is next to be given.

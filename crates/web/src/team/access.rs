@@ -34,14 +34,18 @@ pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Marku
         p.acts { a.act href=(address::case(case)) { "To the case" } }
     };
     let zone = jiff::tz::TimeZone::system();
+    let days: Vec<_> = rows
+        .iter()
+        .map(|one| (zone.to_datetime(one.at), one))
+        .collect();
     let body = html! {
         (row(&html! {}, &head, &html! {}))
-        section.group {
-            @for one in &rows {
-                @let at = zone.to_datetime(one.at);
-                div.person {
+        @for day in days.chunk_by(|(a, _), (b, _)| a.date() == b.date()) {
+            section.group {
+                (row(&html! {}, &html! { h2.part { (full_day(day[0].0.date())) } }, &html! {}))
+                @for (at, one) in day {
                     (row(
-                        &html! { (full_day(at.date())) ", " (at.strftime("%H:%M").to_string()) },
+                        &html! { (at.strftime("%H:%M").to_string()) },
                         &html! { p { (name(one.by)) ": " (one.what.as_str().replace('-', " ")) "." } },
                         &html! {},
                     ))

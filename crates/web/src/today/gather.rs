@@ -1,17 +1,22 @@
 //! Whom today is about: chosen by the dates that lists keep, and only the chosen ones are opened.
 
-use crate::casefile::{CaseFile, is_open, is_running, open_alerts};
+use crate::casefile::{CaseFile, is_open, is_running, open_alerts, unfinished};
 use crate::error::PageError;
 use crate::guard::Signed;
 use jiff::civil::Date;
-use records::{CaseFilter, CaseListing, Word};
+use records::{Attention, CaseFilter, CaseListing, Word};
 use rehab::assessment::StatusKind;
 use rehab::review::{Review, Urgency};
-use std::collections::BTreeSet;
 use tokio::task::JoinSet;
 
-/// Most people whose case is opened for the page; the others are named with "and N more".
-const MOST_OPENED: usize = 14;
+/// People whose case is opened for the page at first; "show more" opens as many again.
+pub(super) const AT_ONCE: u32 = 14;
+/// Most people whose case is opened at once.
+const MOST_OPENED: u32 = 140;
+/// Most people who are named after those.
+const MOST_NAMED: u32 = 40;
+/// Most names of those who are new or go on as agreed.
+pub(super) const NAMES: u32 = 8;
 /// Most people of the rest who are counted one by one.
 const MOST_COUNTED: u32 = 120;
 
@@ -21,6 +26,15 @@ pub(super) struct Needy {
     pub(super) review: Review,
 }
 
+/// Some people of a kind, and how many there are.
+#[derive(Default)]
+pub(super) struct People {
+    pub(super) named: Vec<CaseListing>,
+    /// All of them; where there are very many, only that they are more than can be counted quickly.
+    pub(super) count: usize,
+    pub(super) is_counted: bool,
+}
+
 /// Everybody today is about.
 #[derive(Default)]
 pub(super) struct Gathered {
@@ -28,35 +42,66 @@ pub(super) struct Gathered {
     pub(super) lead: Vec<Needy>,
     /// An alert for today: somebody's voice first.
     pub(super) first: Vec<Needy>,
+    /// A call or visit that was begun and is not finished.
+    pub(super) unfinished: Vec<Needy>,
     /// Silence, or an alert for this week.
     pub(super) ring: Vec<Needy>,
     /// A call or visit agreed for today or earlier.
     pub(super) due: Vec<Needy>,
     /// Active without a page yet.
     pub(super) begin: Vec<Needy>,
-    /// Need something too, not opened here.
-    pub(super) more: Vec<CaseListing>,
+    /// Need something too, less urgently, and are not opened here.
+    pub(super) more: People,
     /// Could not be opened: damaged or changed outside the program.
     pub(super) damaged: Vec<CaseListing>,
     /// Referred or waiting for clearance.
-    pub(super) waiting: Vec<CaseListing>,
+    pub(super) waiting: People,
     /// Going on as agreed.
-    pub(super) agreed: Vec<CaseListing>,
-    /// Whether `agreed` is everybody.
-    pub(super) agreed_is_whole: bool,
+    pub(super) agreed: People,
 }
 
 impl Gathered {
     pub(super) fn is_empty(&self) -> bool {
-        self.lead.is_empty()
-            && self.first.is_empty()
-            && self.ring.is_empty()
-            && self.due.is_empty()
-            && self.begin.is_empty()
-            && self.more.is_empty()
+        self.opened() == 0
+            && self.more.count == 0
             && self.damaged.is_empty()
-            && self.waiting.is_empty()
-            && self.agreed.is_empty()
+            && self.waiting.count == 0
+            && self.agreed.count == 0
+    }
+
+    /// The people who were opened, in the groups of the page.
+    pub(super) const fn groups(&self) -> [&Vec<Needy>; 6] {
+        [
+            &self.lead,
+            &self.first,
+            &self.unfinished,
+            &self.ring,
+            &self.due,
+            &self.begin,
+        ]
+    }
+
+    /// The same, those who can wait first.
+    pub(super) fn into_opened(self) -> impl Iterator<Item = Needy> {
+        let groups = [
+            self.begin,
+            self.due,
+            self.ring,
+            self.unfinished,
+            self.first,
+            self.lead,
+        ];
+        groups.into_iter().flatten()
+    }
+
+    /// How many cases were opened.
+    pub(super) fn opened(&self) -> usize {
+        self.groups().iter().map(|group| group.len()).sum()
+    }
+
+    /// How many are looked at when more are wanted.
+    pub(super) fn next(&self) -> usize {
+        self.opened() + self.damaged.len() + AT_ONCE as usize
     }
 }
 
@@ -65,60 +110,66 @@ fn words(kinds: &[StatusKind]) -> Vec<Word> {
     kinds.iter().map(word).collect()
 }
 
-pub(super) async fn gather(signed: &Signed) -> Result<Gathered, PageError> {
+/// Gathers everybody; the `shown` most urgent are opened.
+pub(super) async fn gather(signed: &Signed, shown: u32) -> Result<Gathered, PageError> {
     let on = signed.app.clock().today();
+    let shown = shown.clamp(AT_ONCE, MOST_OPENED);
     let open: Vec<StatusKind> = StatusKind::ALL
         .iter()
         .copied()
         .filter(|kind| is_open(*kind))
         .collect();
-    let mut needy = list(signed, words(&open), Some(on), None).await?;
-    needy.sort_by_key(|one| rank(one, on));
-    let mut gathered = Gathered::default();
-    let ids: BTreeSet<_> = needy.iter().map(|one| one.case).collect();
-    let rest = list(
-        signed,
-        words(&[StatusKind::Active]),
-        None,
-        Some(MOST_COUNTED),
-    )
-    .await?;
-    gathered.agreed_is_whole = rest.len() < MOST_COUNTED as usize;
-    gathered.agreed = rest
-        .into_iter()
-        .filter(|one| !ids.contains(&one.case))
-        .collect();
-    let waiting = words(&[StatusKind::Referred, StatusKind::WaitingForClearance]);
-    gathered.waiting = list(signed, waiting, None, Some(MOST_COUNTED)).await?;
-    gathered.waiting.retain(|one| !ids.contains(&one.case));
-    gathered.more = needy.split_off(needy.len().min(MOST_OPENED));
-    open_each(signed, needy, &mut gathered, on).await?;
+    let needed = CaseFilter {
+        statuses: words(&open),
+        attention: Attention::NeededOn(on),
+        ..CaseFilter::default()
+    };
+    let mut needy = some(signed, needed, shown + MOST_NAMED, None).await?;
+    let opened = needy.named.drain(..needy.named.len().min(shown as usize));
+    let opened: Vec<CaseListing> = opened.collect();
+    needy.count -= opened.len();
+    let quiet = |kinds: &[StatusKind]| CaseFilter {
+        statuses: words(kinds),
+        attention: Attention::NotNeededOn(on),
+        ..CaseFilter::default()
+    };
+    let new = quiet(&[StatusKind::Referred, StatusKind::WaitingForClearance]);
+    let mut gathered = Gathered {
+        more: needy,
+        waiting: some(signed, new, NAMES, Some(MOST_COUNTED)).await?,
+        agreed: some(
+            signed,
+            quiet(&[StatusKind::Active]),
+            NAMES,
+            Some(MOST_COUNTED),
+        )
+        .await?,
+        ..Gathered::default()
+    };
+    open_each(signed, opened, &mut gathered, on).await?;
+    if gathered.more.count == 0 {
+        let ready = super::name::count_ready(&gathered);
+        signed.app.remember_for_a_name(on, ready);
+    }
     Ok(gathered)
 }
 
-async fn list(
+/// Names the first of a list and counts the rest.
+async fn some(
     signed: &Signed,
-    statuses: Vec<Word>,
-    attention_on: Option<Date>,
-    limit: Option<u32>,
-) -> Result<Vec<CaseListing>, PageError> {
-    let filter = CaseFilter {
-        statuses,
-        attention_on,
-        limit,
-        ..CaseFilter::default()
-    };
-    Ok(signed.store.list_cases(signed.user.id, &filter).await?)
-}
-
-/// Open alerts come first, then the longest silence, then what was due first.
-fn rank(one: &CaseListing, on: Date) -> (bool, Date, Date) {
-    let summary = &one.summary;
-    (
-        summary.open_alert_count == 0,
-        summary.silent_from.unwrap_or(Date::MAX).min(on),
-        summary.due_on.unwrap_or(Date::MAX),
-    )
+    mut filter: CaseFilter,
+    named: u32,
+    counted: Option<u32>,
+) -> Result<People, PageError> {
+    filter.limit = counted.map(|most| most + 1);
+    let count = signed.store.count_cases(signed.user.id, &filter).await?;
+    filter.limit = Some(named);
+    let named = signed.store.list_cases(signed.user.id, &filter).await?;
+    Ok(People {
+        named,
+        count: usize::try_from(count).unwrap_or(usize::MAX),
+        is_counted: counted.is_none_or(|most| count <= u64::from(most)),
+    })
 }
 
 /// Opens the chosen cases at the same time, so that their notes in the access log are written together.
@@ -168,6 +219,7 @@ fn sort_in(file: CaseFile, gathered: &mut Gathered, for_lead: bool) {
     let group = match (today, alerts.is_empty(), is_running(&file.course)) {
         _ if late && for_lead => &mut gathered.lead,
         (true, ..) => &mut gathered.first,
+        _ if unfinished(&file.course).is_some() => &mut gathered.unfinished,
         (false, false, _) => &mut gathered.ring,
         (false, true, true) => &mut gathered.due,
         (false, true, false) => &mut gathered.begin,

@@ -11,24 +11,32 @@ use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, heard, hills, page, row};
 use crate::phrases::{self, count, counted, sentence};
+use axum::extract::Query;
 use axum::response::{IntoResponse, Redirect, Response};
-use gather::{Gathered, Needy, gather};
+use gather::{AT_ONCE, Gathered, Needy, People, gather};
 use jiff::civil::Date;
 use maud::{Markup, html};
 use records::CaseListing;
 use say::Step;
+use serde::Deserialize;
 
-/// Names shown of those who go on as agreed.
-const NAMES: usize = 8;
+/// How many people are opened.
+#[derive(Deserialize)]
+pub(crate) struct Wanted {
+    shown: Option<u32>,
+}
 
-pub(crate) async fn show(signed: Signed) -> Result<Response, PageError> {
+pub(crate) async fn show(
+    signed: Signed,
+    Query(wanted): Query<Wanted>,
+) -> Result<Response, PageError> {
     // Whoever only manages users sees nobody; their page is the team.
     let roles = signed.user.roles;
     if !(roles.practitioner || roles.lead) {
         return Ok(Redirect::to("/team").into_response());
     }
     let on = signed.app.clock().today();
-    let gathered = gather(&signed).await?;
+    let gathered = gather(&signed, wanted.shown.unwrap_or(AT_ONCE)).await?;
     let title = on.strftime("%A %-d %B").to_string();
     let body = html! {
         (row(&html! {}, &html! { h1.title { (title) } p.lead { (lead(&gathered)) } }, &html! {}))
@@ -44,8 +52,7 @@ fn lead(all: &Gathered) -> String {
         return "Nobody is in the record yet.".to_owned();
     }
     let first = all.lead.len() + all.first.len();
-    let then =
-        all.ring.len() + all.due.len() + all.begin.len() + all.more.len() + all.damaged.len();
+    let then = all.opened() - first + all.more.count + all.damaged.len();
     let mut parts = Vec::new();
     match first {
         0 => {}
@@ -59,32 +66,30 @@ fn lead(all: &Gathered) -> String {
         (0, 0) => parts.push("Nobody waits for you today.".to_owned()),
         (_, 0) => {}
         (0, then) => parts.push(format!(
-            "{} wait for a step of yours.",
-            sentence(&counted(then, "person", "people")).replace("person wait", "person waits")
+            "{} for a step of yours.",
+            sentence(&counted(then, "person waits", "people wait"))
         )),
         (_, then) => parts.push(format!(
             "Then {} with a step to take.",
             counted(then, "person", "people")
         )),
     }
-    if !all.agreed.is_empty() {
-        let others = match all.agreed_is_whole {
-            true if all.agreed.len() == 1 && first + then == 0 => {
-                "One person is going on as agreed.".to_owned()
-            }
-            true if all.agreed.len() == 1 => "One other person is going on as agreed.".to_owned(),
-            true if first + then == 0 => {
-                format!("All {} are going on as agreed.", count(all.agreed.len()))
-            }
-            true => format!(
-                "The other {} are going on as agreed.",
-                count(all.agreed.len())
-            ),
-            false => "The others are going on as agreed.".to_owned(),
-        };
-        parts.push(others);
-    }
+    parts.extend(others(all, first + then));
     parts.join(" ")
+}
+
+/// Those who go on as agreed.
+fn others(all: &Gathered, needy: usize) -> Option<String> {
+    let others = all.agreed.count;
+    let alone = needy == 0;
+    Some(match (all.agreed.is_counted, others) {
+        (_, 0) => return None,
+        (false, _) => "The others are going on as agreed.".to_owned(),
+        (true, 1) if alone => "One person is going on as agreed.".to_owned(),
+        (true, 1) => "One other person is going on as agreed.".to_owned(),
+        (true, more) if alone => format!("All {} are going on as agreed.", count(more)),
+        (true, more) => format!("The other {} are going on as agreed.", count(more)),
+    })
 }
 
 fn nobody() -> Markup {
@@ -105,12 +110,13 @@ fn groups(all: &Gathered, on: Date) -> Markup {
     html! {
         (group("With you as the lead", all.lead.iter().map(|one| entry(one, &say::alert(one), Step::Ring, first())).collect()))
         (group("First", all.first.iter().map(|one| entry(one, &say::alert(one), Step::Ring, first())).collect()))
+        (group("Begun and not finished", all.unfinished.iter().map(|one| entry(one, &say::unfinished(one), Step::Finish, first())).collect()))
         (group("To ring", all.ring.iter().map(|one| entry(one, &say::alert(one), Step::Sheet, first())).collect()))
         (group("Agreed for today", all.due.iter().map(|one| entry(one, &say::due(one), Step::Sheet, first())).collect()))
         (group("To begin", all.begin.iter().map(|one| entry(one, &say::begin(one), Step::Case, first())).collect()))
-        @if !all.more.is_empty() || !all.damaged.is_empty() { (more(all, on)) }
-        @if !all.waiting.is_empty() { (waiting(&all.waiting)) }
-        @if !all.agreed.is_empty() { (agreed(all, on)) }
+        @if all.more.count > 0 || !all.damaged.is_empty() { (more(all, on)) }
+        @if all.waiting.count > 0 { (waiting(&all.waiting)) }
+        @if all.agreed.count > 0 { (agreed(&all.agreed, on)) }
     }
 }
 
@@ -151,12 +157,14 @@ fn more(all: &Gathered, on: Date) -> Markup {
             "silent".to_owned()
         }
     };
+    let unnamed = all.more.count - all.more.named.len();
     let text = html! {
-        h2.part { "And " (counted(all.more.len() + all.damaged.len(), "more", "more")) }
+        h2.part { "And " (counted(all.more.count + all.damaged.len(), "more", "more")) }
         p.quiet {
-            @for one in all.more.iter().take(40) { (link(one)) ", " (because(one)) ". " }
-            @if all.more.len() > 40 { a href="/people" { "And " (all.more.len() - 40) " more" } "." }
+            @for one in &all.more.named { (link(one)) ", " (because(one)) ". " }
+            @if unnamed > 0 { "And " (count(unnamed)) " more." }
         }
+        @if all.more.count > 0 { p.acts { a.act href=(format!("/?shown={}", all.next())) { "Show more" } } }
         @for one in &all.damaged {
             p { (link(one)) " could not be opened: something in this case was changed outside the program or is damaged. Ask the lead to check the record." }
         }
@@ -164,35 +172,34 @@ fn more(all: &Gathered, on: Date) -> Markup {
     html! { section.group { (row(&html! {}, &text, &html! {})) } }
 }
 
-fn waiting(list: &[CaseListing]) -> Markup {
+fn waiting(new: &People) -> Markup {
+    let rest = new.count.saturating_sub(new.named.len());
     let text = html! {
         h2.part { "New to us" }
         p.quiet {
-            @for one in list.iter().take(NAMES) {
+            @for one in &new.named {
                 (link(one)) ", "
                 @if one.summary.status.as_str() == "referred" { "referred, not yet seen" } @else { "waiting for clearance" }
                 ". "
             }
-            @if list.len() > NAMES { a href="/people?status=referred" { "And " (count(list.len() - NAMES)) " more" } "." }
+            @if rest > 0 { a href="/people?status=referred" { "And " @if new.is_counted { (count(rest)) " " } "more" } "." }
         }
     };
     html! { section.group { (row(&html! {}, &text, &html! {})) } }
 }
 
-fn agreed(all: &Gathered, on: Date) -> Markup {
-    let rest = all.agreed.len().saturating_sub(NAMES);
+fn agreed(all: &People, on: Date) -> Markup {
+    let rest = all.count.saturating_sub(all.named.len());
     let text = html! {
         h2.part { "As agreed" }
         p.quiet {
-            @for one in all.agreed.iter().take(NAMES) {
+            @for one in &all.named {
                 (link(one))
                 @if let Some(heard) = one.summary.heard_on { ", " (phrases::day(heard, on)) }
                 ". "
             }
-            @if rest > 0 || !all.agreed_is_whole {
-                a href="/people?status=active" {
-                    @if all.agreed_is_whole { "And " (count(rest)) " more" } @else { "And more" }
-                }
+            @if rest > 0 {
+                a href="/people?status=active" { "And " @if all.is_counted { (count(rest)) " " } "more" }
                 ", each heard from within the days that were set."
             }
         }

@@ -1,23 +1,26 @@
 //! For your name: what can be signed now, and what waits for an answer first.
 
-use super::gather::{Needy, gather};
-use super::say;
+use super::gather::{AT_ONCE, Gathered, Needy, gather};
+use super::{Wanted, say};
 use crate::address;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, heard, hills, page, row};
 use crate::phrases::{counted, sentence};
+use axum::extract::Query;
 use maud::{Markup, html};
 use rehab::assessed::Decision;
 use rehab::assessment::StatusKind;
 use rehab::review::Action;
 
-pub(crate) async fn show(signed: Signed) -> Result<Markup, PageError> {
-    let gathered = gather(&signed).await?;
-    let all = [gathered.begin, gathered.due, gathered.ring, gathered.first];
-    let (ready, waiting): (Vec<Needy>, Vec<Needy>) = all
-        .into_iter()
-        .flatten()
+pub(crate) async fn show(
+    signed: Signed,
+    Query(wanted): Query<Wanted>,
+) -> Result<Markup, PageError> {
+    let gathered = gather(&signed, wanted.shown.unwrap_or(AT_ONCE)).await?;
+    let (rest, next) = (gathered.more.count, gathered.next());
+    let (ready, waiting): (Vec<Needy>, Vec<Needy>) = gathered
+        .into_opened()
         .filter(wants_a_page)
         .partition(|one| !waits(one));
     let lead = match ready.len() {
@@ -36,8 +39,23 @@ pub(crate) async fn show(signed: Signed) -> Result<Markup, PageError> {
                 @for one in &waiting { (entry(one, false, false)) }
             }
         }
+        @if rest > 0 { (others(rest, next)) }
     };
     Ok(page(&signed, "For your name", Nav::ForYourName, &body))
+}
+
+/// How many pages can be signed now, of the people who were opened.
+pub(super) fn count_ready(gathered: &Gathered) -> usize {
+    let all = gathered.groups().into_iter().flatten();
+    all.filter(|one| wants_a_page(one) && !waits(one)).count()
+}
+
+fn others(rest: usize, next: usize) -> Markup {
+    let text = html! {
+        p.quiet { (sentence(&counted(rest, "more person needs", "more people need"))) " a step and were not looked at here." }
+        p.acts { a.act href=(format!("/for-your-name?shown={next}")) { "Look at more" } }
+    };
+    html! { section.group { (row(&html! {}, &text, &html! {})) } }
 }
 
 /// Whether a first or a next page is the step of this person.

@@ -2,7 +2,7 @@
 
 use super::gather::Needy;
 use crate::address;
-use crate::casefile::{CaseFile, SCREENING, SILENCE, open_alerts};
+use crate::casefile::{self, CaseFile, SCREENING, SILENCE, open_alerts};
 use crate::phrases::{self, days_in_words, on_day, sentence};
 use maud::{Markup, html};
 use rehab::assessed::{Decision, RiskClass};
@@ -24,6 +24,7 @@ pub(super) fn alert(needy: &Needy) -> Markup {
             }
             @if alerts.len() > 3 { " " (sentence(&phrases::counted(alerts.len() - 3, "more thing", "more things"))) " to answer." }
             @if let Some(since) = with_lead(needy, &alerts) { " " (since) }
+            @if let Some(begun) = begun(file) { " " (sentence(&begun)) }
             @if stop { " " b { "No exercise until somebody of the team has spoken with " (called) "." } }
         }
     }
@@ -91,6 +92,22 @@ fn screening(file: &CaseFile) -> &'static str {
             "the screening says not today; the reasons stand under it"
         }
     }
+}
+
+/// The sentences about a call or visit that was begun.
+pub(super) fn unfinished(needy: &Needy) -> Markup {
+    let begun = begun(&needy.file).unwrap_or_default();
+    html! { p { b { (name(&needy.file)) } ": " (begun) } }
+}
+
+/// What a begun call would come to, and that nothing of it counts yet.
+fn begun(file: &CaseFile) -> Option<String> {
+    let (date, sheet) = casefile::unfinished(&file.course)?;
+    let when = on_day(*date, file.on);
+    Some(format!(
+        "a call or visit was begun {when} and is not finished; nothing told in it counts yet. What would follow: {}",
+        sheet.follows
+    ))
 }
 
 /// The sentences about somebody whose call or visit is due.
@@ -212,6 +229,10 @@ pub(super) fn step(needy: &Needy, kind: Step) -> (String, String) {
             address::of_case(file.id, "call"),
             "Open the call sheet".to_owned(),
         ),
+        Step::Finish => (
+            address::of_case(file.id, "call"),
+            "Finish the sheet".to_owned(),
+        ),
         Step::Case => (address::case(file.id), "Open the case".to_owned()),
     }
 }
@@ -220,6 +241,7 @@ pub(super) fn step(needy: &Needy, kind: Step) -> (String, String) {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Step {
     Ring,
+    Finish,
     Sheet,
     Case,
 }

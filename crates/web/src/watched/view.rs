@@ -56,7 +56,15 @@ pub(super) fn page(
             input type="hidden" name="position" value=(typed.get("position"));
             input type="hidden" name="stage" value=(stage.number);
             (row(&html! {}, &head, &margin))
-            @for turn in &list { (one(signed, file, turn, typed, wrong)) }
+            @for part in list.chunk_by(|a, b| a.phase == b.phase) {
+                section.group {
+                    (row(&html! {}, &html! { h2.part { (phase(part[0].phase)) } }, &html! {}))
+                    @for (at, turn) in part.iter().enumerate() {
+                        @let moved = at == 0 || part[at - 1].place != turn.place;
+                        (one(signed, file, turn, moved, typed, wrong))
+                    }
+                }
+            }
             (felt(typed, wrong))
             (shown(file, typed))
             (close(signed, typed, wrong))
@@ -94,10 +102,18 @@ fn phase(phase: Phase) -> &'static str {
     }
 }
 
-fn one(signed: &Signed, file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Markup {
+/// One turn; its place stands in the gutter where it is another than before.
+fn one(
+    signed: &Signed,
+    file: &CaseFile,
+    turn: &Turn,
+    moved: bool,
+    typed: &Typed,
+    wrong: &Wrong,
+) -> Markup {
     let name = sentence(&alone::name(signed.app.words(), &turn.doing));
     let field = |what: &str| format!("{what}-{}", turn.number);
-    let gutter = html! { b { (turn.number) } br; (phase(turn.phase)) };
+    let gutter = html! { @if moved && !turn.place.is_empty() { b { (sentence(&turn.place)) } } };
     let before = alone::newest(file, &turn.doing);
     let margin = html! {
         @if let Some(before) = before {
@@ -106,7 +122,7 @@ fn one(signed: &Signed, file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wro
         } @else { p { "Not watched before." } }
     };
     let text = html! {
-        p.spoken { b { (name) } @if !turn.place.is_empty() { ", " (turn.place) }
+        p.spoken { b { (name) }
             span.quiet { " (" (turn.seconds) " s" @if let Some(rate) = turn.per_minute { ", " (rate) " a minute" } ")" } }
         (mistake(wrong, &field("technique")))
         div.opts.big {
@@ -114,7 +130,7 @@ fn one(signed: &Signed, file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wro
         }
         @if turn.measured { (measured(file, turn, typed, wrong)) }
     };
-    html! { fieldset.qu { legend.sr { (name) } (row(&gutter, &text, &margin)) } }
+    html! { fieldset.qu.brief[!turn.measured] { legend.sr { (name) } (row(&gutter, &text, &margin)) } }
 }
 
 fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Markup {

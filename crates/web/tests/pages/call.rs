@@ -356,3 +356,65 @@ async fn what_was_said_last_time_stands_beside_the_question_and_on_paper() {
     assert!(paper.text.contains("Blank sheet"));
     assert!(paper.text.contains("Last time: palpitations."));
 }
+
+/// Sleep and mood are asked face to face only, in our own words, and are kept as they were told.
+#[tokio::test]
+async fn sleep_and_mood_are_asked_at_a_visit_and_never_on_the_telephone() {
+    let (house, id, address) = silent().await;
+    let call = house.get(&format!("{address}?kind=call")).await;
+    let asked = [
+        "How have you been sleeping?",
+        "Have you been low, or worried?",
+    ];
+    assert!(asked.iter().all(|ask| !call.text.contains(ask)));
+    let visit = house.get(&format!("{address}?kind=visit")).await;
+    assert!(
+        asked.iter().all(|ask| visit.text.contains(ask)),
+        "{}",
+        visit.text
+    );
+    let paper = house.get(&format!("{address}/paper?kind=visit")).await;
+    assert!(
+        asked.iter().all(|ask| paper.text.contains(ask)),
+        "{}",
+        paper.text
+    );
+    assert!(
+        !visit.text.contains("stand under"),
+        "nothing low was told yet"
+    );
+
+    let position = hidden(&visit, "position");
+    let mut fields = all_well(&position);
+    fields[0] = ("kind", "visit");
+    fields.extend([
+        ("sleep", "usual"),
+        ("mood", "worse"),
+        ("mood-said", "Cries in the evenings"),
+        ("act", "follow"),
+    ]);
+    let follows = house.post(&address, &fields).await;
+    assert!(
+        follows
+            .text
+            .contains("Sleeps as usual. Low or worried. Cries in the evenings."),
+        "{}",
+        follows.text
+    );
+    assert!(follows.text.contains("The mood questions stand under"));
+    let at = fields.len() - 1;
+    fields[at] = ("act", "sign");
+    let signed = house.post(&address, &fields).await;
+    assert_eq!(signed.status, StatusCode::SEE_OTHER, "{}", signed.text);
+    let course = course(&house, id).await;
+    let told = course
+        .entries
+        .iter()
+        .filter_map(|entry| entry.note.as_deref());
+    assert!(
+        told.into_iter()
+            .any(|note| note.contains("Cries in the evenings")),
+        "{:?}",
+        course.entries
+    );
+}

@@ -211,6 +211,7 @@ pub(crate) fn signed(on: Date) -> Vec<(Date, Happening)> {
             exercises: String::new(),
             program: "test".to_owned(),
         },
+        overrides: Vec::new(),
     };
     vec![
         (on, Happening::Signed(Box::new(plan))),

@@ -15,6 +15,7 @@ mod people;
 mod person;
 mod programme;
 mod service;
+mod signing;
 mod stop;
 mod team;
 mod tested;

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use rehab::assessment::Case;
 use rehab::course::{Course, Happening};
 
-async fn course(house: &House, id: records::CaseId) -> Course {
+pub(crate) async fn course(house: &House, id: records::CaseId) -> Course {
     let reading = records::Reading {
         by: house.user,
         what: records::Word::new("test").unwrap(),
@@ -24,13 +24,13 @@ async fn course(house: &House, id: records::CaseId) -> Course {
 }
 
 /// Mrs Fenwick with everything answered that signing waits for.
-fn answered() -> Case {
+pub(crate) fn answered() -> Case {
     let mut case = fenwick();
     case.nitrate.in_date = Some(true);
     case
 }
 
-fn value_of(text: &str, name: &str) -> String {
+pub(crate) fn value_of(text: &str, name: &str) -> String {
     let mark = format!("name=\"{name}\" value=\"");
     let at = text
         .find(&mark)
@@ -138,7 +138,7 @@ async fn put_in_never_and_take_back_change_the_next_draft() {
         )
         .await;
     assert_eq!(put.status, StatusCode::SEE_OTHER, "{}", put.text);
-    let kept = course(&house, id).await.choices.unwrap();
+    let kept = course(&house, id).await.chosen_for(4);
     let (exercise, _) = doing.split_once('/').unwrap();
     assert!(
         kept.pins.iter().any(|pin| pin.exercise == exercise),
@@ -158,7 +158,7 @@ async fn put_in_never_and_take_back_change_the_next_draft() {
         )
         .await;
     assert_eq!(never.status, StatusCode::SEE_OTHER, "{}", never.text);
-    let kept = course(&house, id).await.choices.unwrap();
+    let kept = course(&house, id).await.chosen_for(4);
     assert!(
         kept.bans.iter().any(|ban| ban.exercise == exercise),
         "{kept:?}"
@@ -173,7 +173,7 @@ async fn put_in_never_and_take_back_change_the_next_draft() {
         ("act", "clear"),
     ];
     house.post(&address, &clear).await;
-    assert!(course(&house, id).await.choices.unwrap().bans.is_empty());
+    assert!(course(&house, id).await.choices_for(4).bans.is_empty());
 }
 
 #[tokio::test]
@@ -195,5 +195,35 @@ async fn a_way_that_was_not_offered_is_never_put_in() {
         )
         .await;
     assert_eq!(put.status, StatusCode::UNPROCESSABLE_ENTITY);
-    assert!(course(&house, id).await.choices.is_none());
+    assert!(course(&house, id).await.chosen.is_empty());
+}
+
+/// Two pages with choices of their own: what is chosen for page B is not lost by page D, and each takes back its own.
+#[tokio::test]
+async fn taking_back_on_one_page_leaves_what_was_chosen_for_another() {
+    let (house, id) = begun(answered()).await;
+    let address = format!("/people/{id}/builder");
+    let choose = async |stage: &str, act: &str| {
+        let page = house.get(&format!("{address}?stage={stage}&turn=1")).await;
+        let position = value_of(&page.text, "position");
+        let fields = [
+            ("position", position.as_str()),
+            ("stage", stage),
+            ("turn", "1"),
+            ("act", act),
+        ];
+        let sent = house.post(&address, &fields).await;
+        assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
+    };
+    choose("4", "never").await;
+    choose("5", "never").await;
+    let both = course(&house, id).await;
+    assert_eq!(both.choices_for(1).bans.len(), 2, "{:?}", both.chosen);
+    choose("5", "clear").await;
+    let kept = course(&house, id).await;
+    assert_eq!(kept.choices_for(5).bans, both.chosen_for(4).bans);
+    let page = house.get(&format!("{address}?stage=5")).await;
+    assert!(!page.text.contains("Take back what was chosen"));
+    let page = house.get(&format!("{address}?stage=4")).await;
+    assert!(page.text.contains("Take back what was chosen for page D"));
 }

@@ -75,6 +75,40 @@ async fn a_setting_outside_its_range_is_refused_at_its_field() {
     assert!(page.text.contains("icd_margin_bpm-wrong") && page.text.contains("value=\"-5\""));
 }
 
+/// Nobody sees the keys of the file on the page, so that a refusal names the field by its label.
+#[tokio::test]
+async fn a_refusal_names_the_label_of_the_field_and_no_key() {
+    let house = house().await;
+    let mut fields = whole(&house.get("/service").await.text);
+    for (name, value) in &mut fields {
+        match name.as_str() {
+            "nitrate.protocol[1].wait_s" => *value = "300".to_owned(),
+            "nitrate.protocol[2].text" => *value = "One spray under the tongue".to_owned(),
+            "cardiovascular_s.least_s" => *value = "500".to_owned(),
+            _ => {}
+        }
+    }
+    let borrowed: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    let page = house.post("/service", &borrowed).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let told: Vec<&str> = page
+        .text
+        .split("class=\"wrong\"")
+        .skip(1)
+        .filter_map(|rest| rest.split_once('>')?.1.split_once('<'))
+        .map(|(message, _)| message)
+        .collect();
+    assert!(!told.is_empty(), "{}", page.text);
+    for message in &told {
+        assert!(!message.contains('_'), "a key is named: {message}");
+    }
+    let all = told.join(" ");
+    assert!(all.contains("Step 1"), "{all}");
+}
+
 #[tokio::test]
 async fn every_rule_is_listed_with_its_source() {
     let house = house().await;

@@ -134,3 +134,101 @@ async fn an_unanswered_alert_goes_to_the_lead_after_the_set_time() {
     );
     assert!(mine < late && late < first && first < early);
 }
+
+#[tokio::test]
+async fn a_call_begun_and_not_finished_stands_on_today_until_it_is_closed() {
+    use crate::call::{all_well, hidden};
+    let house = house().await;
+    let mut well = signed(date(2026, 11, 20));
+    well.push(session("alder-1949", date(2026, 11, 24), None));
+    let id = house
+        .write(somebody("alder-1949", "Jon Alder", "Mr Alder"), well)
+        .await;
+    let before = house.get("/").await;
+    assert!(!before.text.contains("Begun and not finished"));
+    let address = format!("/people/{id}/call");
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields = all_well(&position);
+    fields.retain(|(name, _)| *name != "heart");
+    fields.extend([("heart", "chest"), ("act", "draft")]);
+    house.post(&address, &fields).await;
+    let today = house.get("/").await;
+    assert!(
+        today.text.contains("Begun and not finished"),
+        "{}",
+        today.text
+    );
+    assert!(today.text.contains("nothing told in it counts yet"));
+    assert!(
+        today.text.contains("What would follow: Stop"),
+        "{}",
+        today.text
+    );
+    assert!(today.text.contains("Finish the sheet"));
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields = all_well(&position);
+    fields.push(("act", "sign"));
+    let closed = house.post(&address, &fields).await;
+    assert_eq!(closed.status, StatusCode::SEE_OTHER, "{}", closed.text);
+    let today = house.get("/").await;
+    assert!(
+        !today.text.contains("Begun and not finished"),
+        "{}",
+        today.text
+    );
+}
+
+/// The most urgent are opened; the others are named, and counted to the last.
+#[tokio::test]
+async fn a_long_list_opens_the_most_urgent_and_shows_more_when_asked() {
+    let house = house().await;
+    for number in 0..70 {
+        let id = format!("person-{number:04}");
+        let called = format!("Mr N{number:04}.");
+        house
+            .write(somebody(&id, "Invented Person", &called), Vec::new())
+            .await;
+    }
+    // Written in last, and first on the list.
+    let mut chest = signed(date(2026, 11, 9));
+    let felt = Some(SymptomKind::ChestDiscomfort);
+    chest.push(session("abiola-1950", date(2026, 11, 23), felt));
+    house
+        .write(somebody("abiola-1950", "Tunde Abiola", "Mr Abiola"), chest)
+        .await;
+    let opened = |text: &str| text.matches("<article").count();
+    let page = house.get("/").await.text;
+    assert_eq!(opened(&page), 14);
+    assert!(page.find("Mr Abiola").unwrap() < page.find("Mr N0000.").unwrap());
+    assert!(
+        page.contains("Then seventy people") || page.contains("Then 70 people"),
+        "{page}"
+    );
+    assert!(
+        page.contains("And 57 more") || page.contains("And fifty-seven more"),
+        "{page}"
+    );
+    assert!(
+        page.contains("Mr N0052.") && !page.contains("Mr N0053."),
+        "{page}"
+    );
+    let more = house.get("/?shown=28").await.text;
+    assert_eq!(opened(&more), 28);
+    assert!(page.contains("href=\"/?shown=28\""), "{page}");
+    let most = house.get("/?shown=4000000000").await.text;
+    assert_eq!(opened(&most), 71);
+    assert!(!most.contains("Show more"));
+}
+
+#[tokio::test]
+async fn the_head_counts_the_pages_that_wait_for_a_name() {
+    let house = house().await;
+    let answered = crate::programme::answered();
+    house.write(answered, Vec::new()).await;
+    // Not known before somebody looked, and never guessed.
+    let people = house.get("/people").await.text;
+    assert!(people.contains(">For your name<"), "{people}");
+    house.get("/").await;
+    let people = house.get("/people").await.text;
+    assert!(people.contains(">For your name (1)<"), "{people}");
+}

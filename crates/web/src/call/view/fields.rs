@@ -1,6 +1,7 @@
 //! The fields of each question.
 
 use super::Sheet;
+use crate::address;
 use crate::call::read::is_usual;
 use handouts::call::{HeartSign, Question, asked_for, days, signs, stations};
 use handouts::running_order::page_letter;
@@ -34,6 +35,8 @@ pub(super) fn of(sheet: &Sheet<'_>, question: Question) -> Markup {
             ],
         ),
         Question::Joints => joints(sheet),
+        Question::Sleep => in_themself(sheet, "sleep", "call.answer.worse"),
+        Question::Mood => in_themself(sheet, "mood", "call.answer.low-or-worried"),
         Question::Own => said(sheet, "own", "In their own words"),
     }
 }
@@ -277,6 +280,17 @@ fn weight(sheet: &Sheet<'_>) -> Markup {
         div.pair {
             (short(sheet, "weight", "this morning", "kg"))
             (short(sheet, "weight-before", "three days ago", "kg"))
+        }
+    }
+}
+
+fn in_themself(sheet: &Sheet<'_>, name: &str, worse: &str) -> Markup {
+    let label = format!("{name}, in their own words");
+    html! {
+        (opts(sheet, name, &[("usual", "call.answer.usual"), ("worse", worse)]))
+        div.more { (said(sheet, &format!("{name}-said"), &label)) }
+        @if name == "mood" && sheet.answers.mood.worse == Some(true) {
+            p.after { "The mood questions stand under " a href=(format!("{}/tests", address::of_case(sheet.file.id, "facts"))) { "Mood" } ". If somebody may not be safe with themself, follow your service's way today." }
         }
     }
 }
