@@ -114,7 +114,7 @@ impl Maker<'_> {
     }
 
     /// A symptom that is there, by the review's own rule of what stops.
-    fn new(&self, kind: SymptomKind) -> Told {
+    fn there(&self, kind: SymptomKind) -> Told {
         self.told(kind, None)
     }
 
@@ -151,26 +151,26 @@ impl Maker<'_> {
             rows.push(self.row("spray", self.ring()).telling(Told {
                 nitrate: true,
                 lock: true,
-                ..self.new(SymptomKind::Other)
+                ..self.there(SymptomKind::Other)
             }));
         }
         let ill = self.row("ill", self.ring());
-        rows.push(ill.telling(self.new(SymptomKind::Other)));
+        rows.push(ill.telling(self.there(SymptomKind::Other)));
         let tired = self.row("tired", self.ring());
         rows.push(tired.telling(self.worse(SymptomKind::Tiredness)));
         if facts.heart_failure {
             let lying = self.row("breathless-lying", self.ring());
-            rows.push(lying.telling(self.new(SymptomKind::Breathlessness)));
+            rows.push(lying.telling(self.there(SymptomKind::Breathlessness)));
             // The review's rule red-weight-gain stops; the diary has no word of its own for it.
             rows.push(self.weight_gain().telling(Told {
                 lock: true,
-                ..self.new(SymptomKind::Other)
+                ..self.there(SymptomKind::Other)
             }));
             let swelling = self.row("swelling", self.ring());
             rows.push(swelling.telling(self.worse(SymptomKind::Swelling)));
         }
         let leg = self.row("leg", self.ring());
-        rows.push(leg.telling(self.new(SymptomKind::LegPain)));
+        rows.push(leg.telling(self.there(SymptomKind::LegPain)));
         rows
     }
 
@@ -181,11 +181,11 @@ impl Maker<'_> {
             ..Told::default()
         });
         let fall = self.row("fall", self.ring());
-        let fall = fall.telling(self.new(SymptomKind::Fall));
+        let fall = fall.telling(self.there(SymptomKind::Fall));
         let mut rows = vec![tablets, fall, self.row("hospital", self.ring())];
         if facts.wound {
             let wound = self.row("wound", self.ring());
-            rows.push(wound.telling(self.new(SymptomKind::Other)));
+            rows.push(wound.telling(self.there(SymptomKind::Other)));
         }
         if facts.joints {
             let joint = self.row("joint", self.ring());
