@@ -55,7 +55,7 @@ function startRun(state, event) {
  * @param {((state: import('./state.js').State, order: import('./order.js').Order) => import('./state.js').State)=} close
  */
 function walking(state, run, event, order, close) {
-  if (event.type === 'tick') return ticked(state, run, event, order, close);
+  if (event.type === 'tick') return turnTicked(state, run, event, order, close);
   if (event.type === 'rest' || event.type === 'hide') {
     const walked = walkOn(run, event.at, order);
     const at = event.type === 'hide' ? walked.tickAt : event.at;
@@ -119,7 +119,7 @@ function walkOn(run, at, order) {
  * @param {import('./order.js').Order} order
  * @param {((state: import('./state.js').State, order: import('./order.js').Order) => import('./state.js').State)=} close
  */
-function ticked(state, run, event, order, close) {
+function turnTicked(state, run, event, order, close) {
   if (event.at - run.tickAt > GAP_MS) {
     const away = event.at - run.tickAt > order.resumeWithin;
     return Object.assign({}, state, {

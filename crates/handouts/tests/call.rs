@@ -163,7 +163,7 @@ fn praise_is_said_only_where_nothing_spoke_against_going_on() {
         ("review/red-chest-discomfort", "If you feel that again"),
         ("review/hold-effort", "go a little slower"),
         ("review/hold-few-sessions", "once more each week"),
-        ("review/hold-effort-not-told", "Keep to page B for now."),
+        ("review/hold-effort-not-told", "Keep to page B"),
     ] {
         let said = held(&["review/hold-last-page", rule]);
         assert!(

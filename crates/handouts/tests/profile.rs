@@ -130,12 +130,12 @@ fn line_y(svg: &str, class: &str) -> f64 {
         .split(&format!("class=\"{class}\""))
         .nth(1)
         .expect(class);
-    let y = at
-        .split("y1=\"")
-        .nth(1)
-        .and_then(|rest| rest.split('"').next());
-    y.and_then(|text| text.parse().ok())
-        .expect("the line has a height")
+    let (_, rest) = at.split_once(" d=\"M").expect("a path");
+    let (_, y) = rest.split_once(' ').expect("x");
+    let end = y
+        .find(|sign: char| !(sign.is_ascii_digit() || sign == '.'))
+        .expect("its end");
+    y[..end].parse().expect("the line has a height")
 }
 
 /// A pulse that was taken stands at its moment, and on the ceiling exactly where it is the ceiling's.

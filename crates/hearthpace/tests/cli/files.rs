@@ -141,13 +141,14 @@ fn hostile_files_are_refused() {
 fn a_file_that_cannot_be_read_is_said_plainly() {
     hearthpace(&["check", "no-such-file.toml"])
         .exits(1)
-        .says("there is no such file");
+        .shows("there is no such file");
     hearthpace(&["check", env!("CARGO_TARGET_TMPDIR")])
         .exits(1)
-        .says("folder");
+        .shows("folder");
     let ran = hearthpace(&["--json", "check", "no-such-file.toml"]).exits(1);
-    let error = ran.error();
-    assert_eq!(error["error"], "cannot-be-done");
+    let file = &ran.json()["files"][0];
+    assert_eq!(file["valid"], false);
+    assert_eq!(ran.error()["problems"], file["problems"]);
 }
 
 #[test]

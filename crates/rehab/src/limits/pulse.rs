@@ -228,6 +228,16 @@ fn no_band(why: &str) -> Finding {
 
 /// Sets the ceiling and cuts the band to it.
 fn under_the_ceiling(known: &Known, facts: &CeilingFacts, pulse: &mut Pulse) {
+    if known.device_unnamed() {
+        pulse.questions.push(
+            DEVICE_RATE
+                .finding(
+                    Weight::BlocksSigning,
+                    "Which device was implanted, and if it can treat, from which rate on? Nothing is signed before",
+                )
+                .asking("the device clinic", "the pulse ceiling and signing"),
+        );
+    }
     let device_rate_missing = device_rate_missing(known);
     if device_rate_missing {
         pulse.band = None;
@@ -238,13 +248,8 @@ fn under_the_ceiling(known: &Known, facts: &CeilingFacts, pulse: &mut Pulse) {
             DEVICE_RATE
                 .finding(
                     Weight::BlocksSigning,
-                    if known.device_unnamed() {
-                        "Which device was implanted, and if it can treat, from which rate on? Without it there is no \
-                         pulse ceiling of the device and nothing is signed"
-                    } else {
-                        "At which rate does the defibrillator begin to treat? Without it there is no pulse ceiling of \
-                         the device and nothing is signed"
-                    },
+                    "At which rate does the defibrillator begin to treat? Without it there is no pulse ceiling of the \
+                     device and nothing is signed",
                 )
                 .asking("the device clinic", "the pulse ceiling and signing"),
         );
@@ -300,7 +305,7 @@ fn under_the_ceiling(known: &Known, facts: &CeilingFacts, pulse: &mut Pulse) {
     }
 }
 
-/// Whether a defibrillator, or a device that may be one, is recorded without the rate at which it treats.
+/// Whether a defibrillator is recorded without the rate at which it treats.
 fn device_rate_missing(known: &Known) -> bool {
     let by_procedure = known
         .events()
@@ -308,7 +313,7 @@ fn device_rate_missing(known: &Known) -> bool {
         .any(|procedure| procedure.kind == ProcedureKind::Icd);
     match known.case.heart.device {
         Some(device) => device.lowest_treated_bpm.is_none(),
-        None => by_procedure || known.device_unnamed(),
+        None => by_procedure,
     }
 }
 

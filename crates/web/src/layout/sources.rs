@@ -4,9 +4,10 @@ use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-const FILES: [&str; 7] = [
+const FILES: [&str; 8] = [
     include_str!("../../../../sources/clinical.toml"),
     include_str!("../../../../sources/formats.toml"),
+    include_str!("../../../../sources/motion.toml"),
     include_str!("../../../../sources/movement.toml"),
     include_str!("../../../../sources/ours.toml"),
     include_str!("../../../../sources/programme.toml"),

@@ -278,7 +278,7 @@ async fn a_changed_date_or_count_is_found_with_the_keys_and_in_lists() {
         "status = 'discharged'",
         "session_count = 9",
         "open_alert_count = 1",
-        "open_alert_count = -1",
+        "open_alert_count = 5000000000",
         "opened_ms = 5",
         "changed_ms = 5",
     ] {
