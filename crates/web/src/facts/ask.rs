@@ -46,6 +46,8 @@ pub(crate) struct Ask {
     pub(crate) label: String,
     pub(crate) hint: &'static str,
     pub(crate) kind: Kind,
+    /// Whether the field needs the whole line: for sentences.
+    pub(crate) wide: bool,
 }
 
 impl Ask {
@@ -55,11 +57,18 @@ impl Ask {
             label: label.into(),
             hint: "",
             kind,
+            wide: false,
         }
     }
 
     pub(crate) const fn hint(mut self, hint: &'static str) -> Self {
         self.hint = hint;
+        self
+    }
+
+    /// A field for a sentence.
+    pub(crate) const fn wide(mut self) -> Self {
+        self.wide = true;
         self
     }
 }

@@ -86,7 +86,7 @@ fn described(ask: &Ask, wrong: Option<&str>) -> Option<String> {
 
 fn around(ask: &Ask, wrong: Option<&str>, field: &Markup) -> Markup {
     let id = id(&ask.path);
-    let wide = matches!(ask.kind, Kind::Medicines) || ask.hint.len() > 60;
+    let wide = ask.wide || matches!(ask.kind, Kind::Medicines) || ask.hint.len() > 60;
     html! {
         div.ask.wide[wide] {
             label for=(id) { (ask.label) }

@@ -34,7 +34,7 @@ pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Marku
     };
     let body = html! {
         (row(&html! {}, &text, &access(&signed, &file)))
-        @for written in in_order(&file)?.iter().rev() { (entry(written, &users, &file)) }
+        section.group { @for written in in_order(&file)?.iter().rev() { (entry(written, &users, &file)) } }
     };
     Ok(case_page(
         &signed,
@@ -173,6 +173,9 @@ const fn way(channel: Channel) -> &'static str {
     }
 }
 
+/// Most changes that are shown without asking.
+const AT_ONCE: usize = 12;
+
 /// What a written case changed; the first is told as a count.
 fn facts(case: &Case, before: Option<&Case>) -> Markup {
     let now = lines_of(case);
@@ -180,16 +183,17 @@ fn facts(case: &Case, before: Option<&Case>) -> Markup {
         return html! { p { "First written, with " (counted(now.len(), "fact", "facts")) "." } };
     };
     let old = lines_of(before);
+    // What was watched stands in entries of its own; a case that is written again only carries it along.
     let changed: Vec<(&String, Option<&String>, Option<&String>)> = now
         .keys()
         .chain(old.keys().filter(|key| !now.contains_key(*key)))
+        .filter(|key| !key.starts_with("watched"))
         .map(|key| (key, old.get(key), now.get(key)))
         .filter(|(_, old, new)| old != new)
         .collect();
-    html! {
-        p { "Facts written: " (counted(changed.len(), "change", "changes")) "." }
+    let list = html! {
         dl.changes {
-            @for (key, old, new) in changed {
+            @for (key, old, new) in &changed {
                 dt { (key.replace('_', " ")) }
                 dd {
                     @if let Some(old) = old { s { (old) } " " }
@@ -197,6 +201,11 @@ fn facts(case: &Case, before: Option<&Case>) -> Markup {
                 }
             }
         }
+    };
+    html! {
+        p { "Facts written: " (counted(changed.len(), "change", "changes")) "." }
+        @if changed.len() > AT_ONCE { details { summary.more { "Show them" } (list) } }
+        @else { (list) }
     }
 }
 
@@ -231,9 +240,23 @@ fn node(one: &Node, path: &str, lines: &mut BTreeMap<String, String>) {
             }
             return;
         }
-        _ => formats::tree::to_json(one).to_string(),
+        _ => plain(one),
     };
-    lines.insert(path.to_owned(), value.trim_matches('"').to_owned());
+    lines.insert(path.to_owned(), value);
+}
+
+/// A value as it is said: a list with commas, yes and no.
+fn plain(one: &Node) -> String {
+    match &one.content {
+        Content::Flag(true) => "yes".to_owned(),
+        Content::Flag(false) => "no".to_owned(),
+        Content::List(list) if list.is_empty() => "none".to_owned(),
+        Content::List(list) => list.iter().map(plain).collect::<Vec<_>>().join(", "),
+        _ => formats::tree::to_json(one)
+            .to_string()
+            .trim_matches('"')
+            .to_owned(),
+    }
 }
 
 #[derive(Deserialize)]

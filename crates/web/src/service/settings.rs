@@ -94,7 +94,7 @@ fn emergency() -> Part {
         "Your own number and words; without them nothing is handed out.",
         vec![
             Ask::new("emergency.number", "Number to ring", Kind::Text),
-            Ask::new("emergency.text", "What to do, in your words", Kind::Text),
+            Ask::new("emergency.text", "What to do, in your words", Kind::Text).wide(),
         ],
     )
 }
@@ -107,7 +107,7 @@ fn contact() -> Part {
             Ask::new("contact.name", "Name of the team", Kind::Text),
             Ask::new("contact.telephone", "Telephone", Kind::Text),
             Ask::new("contact.hours", "Hours", Kind::Text),
-            Ask::new("contact.out_of_hours", "Out of hours", Kind::Text),
+            Ask::new("contact.out_of_hours", "Out of hours", Kind::Text).wide(),
         ],
     )
 }
@@ -120,7 +120,8 @@ fn nitrate(known: &Table) -> Part {
                 format!("nitrate.protocol[{row}].text"),
                 format!("Step {row}"),
                 Kind::Text,
-            ),
+            )
+            .wide(),
             Ask::new(
                 format!("nitrate.protocol[{row}].wait_s"),
                 "Seconds to wait after it",

@@ -55,7 +55,7 @@ fn described(sheet: &Sheet<'_>, name: &str) -> Option<String> {
 fn said(sheet: &Sheet<'_>, name: &str, label: &str) -> Markup {
     html! {
         (wrong(sheet, name))
-        input.field type="text" name=(name) value=(sheet.typed.get(name)) aria-label=(label) aria-describedby=[described(sheet, name)];
+        input.field type="text" name=(name) value=(sheet.typed.get(name)) aria-label=(label) placeholder=[Some(label).filter(|_| name.ends_with("-said"))] aria-describedby=[described(sheet, name)];
     }
 }
 
