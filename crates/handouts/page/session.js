@@ -155,7 +155,7 @@ function paused(state, run, event, order) {
     const pulses = event.value ? state.pulses.concat([{ at: '60-s-after', bpm: event.value, how: `count-${order.closing.pulseS}s` }]) : state.pulses;
     return Object.assign({}, state, { screen: 'session', run: going, pulses });
   }
-  if (event.type === 'skip' && state.screen !== 'pulse') return Object.assign({}, state, { screen: 'session', run: leftOut(going, order) });
+  if (event.type === 'skip' && state.screen !== 'pulse') return Object.assign({}, state, { screen: 'session', run: turnLeftOut(going, order) });
   if (event.type === 'way-down' && state.screen !== 'pulse') {
     const doneMs = Math.max(going.doneMs, order.wayDown);
     return Object.assign({}, state, { screen: 'session', run: Object.assign({}, going, { doneMs, wayDown: true }) });
@@ -168,7 +168,7 @@ function paused(state, run, event, order) {
  * @param {import('./state.js').Run} run
  * @param {import('./order.js').Order} order
  */
-function leftOut(run, order) {
+function turnLeftOut(run, order) {
   const cue = order.cues[cueAt(order, run.doneMs)];
   const end = cue.start + cue.length;
   if (cue.station === null) return run;
