@@ -12,7 +12,7 @@ use tokio::task::JoinSet;
 /// People whose case is opened for the page at first; "show more" opens as many again.
 pub(super) const AT_ONCE: u32 = 14;
 /// Most people whose case is opened at once.
-const MOST_OPENED: u32 = 140;
+pub(super) const MOST_OPENED: u32 = 140;
 /// Most people who are named after those.
 const MOST_NAMED: u32 = 40;
 /// Most names of those who are new or go on as agreed.
@@ -127,7 +127,8 @@ pub(super) async fn gather(signed: &Signed, shown: u32) -> Result<Gathered, Page
     let mut needy = some(signed, needed, shown + MOST_NAMED, None).await?;
     let opened = needy.named.drain(..needy.named.len().min(shown as usize));
     let opened: Vec<CaseListing> = opened.collect();
-    needy.count -= opened.len();
+    // Somebody may be written in between the count and the list.
+    needy.count = needy.count.saturating_sub(opened.len());
     let quiet = |kinds: &[StatusKind]| CaseFilter {
         statuses: words(kinds),
         attention: Attention::NotNeededOn(on),

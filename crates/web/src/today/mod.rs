@@ -13,7 +13,7 @@ use crate::layout::{Nav, heard, hills, page, row};
 use crate::phrases::{self, count, counted, sentence};
 use axum::extract::Query;
 use axum::response::{IntoResponse, Redirect, Response};
-use gather::{AT_ONCE, Gathered, Needy, People, gather};
+use gather::{AT_ONCE, Gathered, MOST_OPENED, Needy, People, gather};
 use jiff::civil::Date;
 use maud::{Markup, html};
 use records::CaseListing;
@@ -157,14 +157,15 @@ fn more(all: &Gathered, on: Date) -> Markup {
             "silent".to_owned()
         }
     };
-    let unnamed = all.more.count - all.more.named.len();
+    let unnamed = all.more.count.saturating_sub(all.more.named.len());
+    let can_open = all.opened() < MOST_OPENED as usize;
     let text = html! {
         h2.part { "And " (counted(all.more.count + all.damaged.len(), "more", "more")) }
         p.quiet {
             @for one in &all.more.named { (link(one)) ", " (because(one)) ". " }
             @if unnamed > 0 { "And " (count(unnamed)) " more." }
         }
-        @if all.more.count > 0 { p.acts { a.act href=(format!("/?shown={}", all.next())) { "Show more" } } }
+        @if all.more.count > 0 && can_open { p.acts { a.act href=(format!("/?shown={}", all.next())) { "Show more" } } }
         @for one in &all.damaged {
             p { (link(one)) " could not be opened: something in this case was changed outside the program or is damaged. Ask the lead to check the record." }
         }

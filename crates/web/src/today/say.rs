@@ -96,6 +96,9 @@ fn screening(file: &CaseFile) -> &'static str {
 
 /// The sentences about a call or visit that was begun.
 pub(super) fn unfinished(needy: &Needy) -> Markup {
+    if !open_alerts(&needy.file.course, &needy.review).is_empty() {
+        return alert(needy);
+    }
     let begun = begun(&needy.file).unwrap_or_default();
     html! { p { b { (name(&needy.file)) } ": " (begun) } }
 }
