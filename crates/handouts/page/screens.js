@@ -8,6 +8,9 @@ import { isHeld } from './state.js';
 import { awayScreen, pulseScreen, restScreen, sessionScreen, tooLateScreen } from './session_screens.js';
 import { afterScreen, unwellScreen } from './unwell_screens.js';
 
+/** How many of the answered questions stay in sight. */
+const SHOWN = 4;
+
 /**
  * @typedef {{order: import('./order.js').Order, state: import('./state.js').State, at: number, day: string,
  *   send: (event: {type: string} & Object<string, any>) => void, word: (id: string, values?: Object<string, string>) => string,
@@ -162,8 +165,9 @@ function checkScreen(view) {
   const check = /** @type {import('./state.js').Check} */ (state.check);
   const row = order.check[check.row];
   const number = { number: String(check.row + 1), count: String(order.check.length) };
-  // A number needs its room: what has been answered stands beside questions only.
-  const passed = row.bands ? [] : order.check.slice(0, check.row).map((one) => h('li', { text: one.passed }));
+  // A number needs its room, and the answers must never slip under the edge: only what was answered last stands beside.
+  const last = order.check.slice(Math.max(0, check.row - SHOWN), check.row);
+  const passed = row.bands ? [] : last.map((one) => h('li', { text: one.passed }));
   const back = check.row > 0 ? quietButton(view, 'check.back', 'back', () => send({ type: 'back' })) : null;
   return [
     topOf(view),
