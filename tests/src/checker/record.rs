@@ -200,23 +200,18 @@ impl<'a> Record<'a> {
             .or_else(|| self.days_since(&event["date"]))
     }
 
-    /// A defibrillator in the record, with the lowest rate it treats where that is written; a device that was implanted and
-    /// is not named may be one.
+    /// A defibrillator in the record, with the lowest rate it treats where that is written.
     pub(super) fn defibrillator(&self) -> Option<Option<f64>> {
         let device = &self.case["heart"]["device"];
         if device.is_object() {
             return Some(number(device, "lowest_treated_bpm"));
         }
-        let implanted = |kind: &str| {
-            self.events().any(|event| {
-                list(event, "procedures")
-                    .iter()
-                    .any(|one| word(one, "kind") == kind)
-            })
-        };
-        let pacemaker = self.case["heart"]["pacemaker"].is_object() || implanted("pacemaker");
-        let unnamed = self.had("device-implant") && !pacemaker;
-        (implanted("icd") || unnamed).then_some(None)
+        let by_procedure = self.events().any(|event| {
+            list(event, "procedures")
+                .iter()
+                .any(|one| word(one, "kind") == "icd")
+        });
+        by_procedure.then_some(None)
     }
 
     /// Age in whole years on the day.
