@@ -45,11 +45,6 @@ impl Support {
         Self::around(points.into_iter().map(|point| [point.x, point.y]).collect())
     }
 
-    /// Whether a point of a foot is low enough to bear.
-    pub fn bears(point: Vector) -> bool {
-        point.z <= TOUCHES_M
-    }
-
     /// The outline of points on the floor.
     fn around(mut points: Vec<[f64; 2]>) -> Self {
         points.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
@@ -118,7 +113,7 @@ fn sole(posture: &Posture, side: Side) -> impl Iterator<Item = Vector> {
         .into_iter()
         .flat_map(move |middle| [middle + half, middle - half])
         .map(move |inner| posture.foot_point(side, inner))
-        .filter(|point| Support::bears(*point))
+        .filter(|point| point.z <= TOUCHES_M)
 }
 
 /// The middle of the palm.
@@ -189,7 +184,7 @@ mod tests {
     use super::{Support, balance};
     use crate::body::{Body, Side};
     use crate::cycle::{Bearing, Cycle};
-    use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Palm, Pause, Tilt};
+    use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Pause, Tilt};
     use crate::movement::Movement;
     use crate::posture::Posture;
     use crate::posture::tests::{Tilts, worked};
@@ -318,13 +313,8 @@ mod tests {
             let support = Support::of(&posture, &cycle.bearing(0.0), &room);
             support.margin_m(ahead_or_behind).unwrap()
         };
-        let palm = Palm {
-            x: 0.22,
-            out: 0.12,
-            inward_deg: 0.0,
-        };
         let holding = Key {
-            arms: Pair::both(Arm::OnWorktop(palm)),
+            arms: Pair::both(Arm::OnWorktop { x: 0.22, out: 0.12 }),
             ..key()
         };
         let sitting = Key {

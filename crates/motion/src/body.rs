@@ -186,17 +186,10 @@ const fn fractions(segment: Segment) -> Fractions {
     }
 }
 
-/// Half the distance between the hips of a body that is drawn. Ours: thighs of the drawn girth then reach the published breadth.
-const DRAWN_HIP_HALF_BREADTH: f64 = 0.052;
-/// Half the distance between the shoulders of a body that is drawn. Ours, for the same reason.
-const DRAWN_SHOULDER_HALF_BREADTH: f64 = 0.0975;
-
 /// A body of one stature.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Body {
     stature_m: f64,
-    hip_half_breadth: f64,
-    shoulder_half_breadth: f64,
 }
 
 /// A stature that no adult has.
@@ -232,24 +225,9 @@ impl Body {
     /// When no adult is as tall or as short, or the number is not finite.
     pub fn of_stature_m(stature_m: f64) -> Result<Self, ImpossibleStature> {
         if (Self::LEAST_STATURE_M..=Self::GREATEST_STATURE_M).contains(&stature_m) {
-            Ok(Self {
-                stature_m,
-                hip_half_breadth: HIP_HALF_BREADTH,
-                shoulder_half_breadth: SHOULDER_HALF_BREADTH,
-            })
+            Ok(Self { stature_m })
         } else {
             Err(ImpossibleStature { stature_m })
-        }
-    }
-
-    /// The same body with its hips and shoulders as far apart as they are drawn.
-    ///
-    /// The published breadths are those of the outline: limbs with a girth must begin inside of it.
-    pub const fn drawn(self) -> Self {
-        Self {
-            hip_half_breadth: DRAWN_HIP_HALF_BREADTH,
-            shoulder_half_breadth: DRAWN_SHOULDER_HALF_BREADTH,
-            ..self
         }
     }
 
@@ -275,7 +253,7 @@ impl Body {
 
     /// Half the distance between the hips.
     pub const fn hip_half_breadth_m(&self) -> f64 {
-        self.hip_half_breadth * self.stature_m
+        HIP_HALF_BREADTH * self.stature_m
     }
 
     /// A hip in the frame of the pelvis.
@@ -287,7 +265,7 @@ impl Body {
     pub const fn shoulder(&self, side: Side) -> Vector {
         Vector::new(
             0.0,
-            side.sign() * self.shoulder_half_breadth * self.stature_m,
+            side.sign() * SHOULDER_HALF_BREADTH * self.stature_m,
             self.length_m(Segment::Thorax),
         )
     }

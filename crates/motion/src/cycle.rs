@@ -18,6 +18,7 @@ use crate::movement::{Movement, Untimed};
 use crate::pose::Pose;
 use crate::room::Room;
 use crate::settle::{Unsettled, foot_frame, rest_hand, settle};
+use crate::space::Vector;
 use knot::{Knot, foot_of};
 use span::{ArmTrack, LegTrack, Span, spans_between};
 
@@ -186,8 +187,8 @@ impl Cycle {
     ) -> Result<(), crate::limb::Unreachable> {
         match track {
             ArmTrack::Space(joins) => {
-                let numbers = joins.map(|join| join.at(share));
-                rest_hand(&self.body, pose, side, numbers)?;
+                let [x, y, z] = joins.map(|join| join.at(share));
+                rest_hand(&self.body, pose, side, Vector::new(x, y, z))?;
             }
             ArmTrack::Joints(joins) => {
                 for (limb, join) in Limb::ARM.into_iter().zip(joins) {

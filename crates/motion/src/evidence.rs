@@ -20,5 +20,3 @@ pub const LEAST_JERK: SourceId = SourceId("flash-hogan-1985");
 pub const EXTRAPOLATED_CENTRE: SourceId = SourceId("hof-2005");
 /// What of foot and seat bears.
 pub const SUPPORT_OURS: SourceId = SourceId("support-ours");
-/// The cost of lifting a body.
-pub const MECHANICAL_BOUND: SourceId = SourceId("mechanical-bound-ours");

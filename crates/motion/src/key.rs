@@ -148,21 +148,15 @@ pub enum FootOn {
 /// What an arm does.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Arm {
-    /// Its hand lies on the worktop.
-    OnWorktop(Palm),
+    /// Its hand lies on the worktop with the fingers forwards.
+    OnWorktop {
+        /// Forwards, in shares of stature.
+        x: f64,
+        /// Outwards from the middle.
+        out: f64,
+    },
     /// Its angles, in the order of [`Limb::ARM`].
     Angles([f64; Limb::ARM.len()]),
-}
-
-/// Where a hand lies, palm down.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Palm {
-    /// Forwards, in shares of stature.
-    pub x: f64,
-    /// Outwards from the middle.
-    pub out: f64,
-    /// Its fingers inwards from straight ahead.
-    pub inward_deg: f64,
 }
 
 impl Arm {

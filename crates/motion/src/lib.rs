@@ -22,8 +22,3 @@ mod join;
 pub mod movement;
 
 pub mod balance;
-pub mod clash;
-pub mod judge;
-pub mod work;
-
-pub mod scene;

@@ -2,7 +2,7 @@
 
 use crate::body::{Body, Segment, Side};
 use crate::joint::{Freedom, Limb, Middle};
-use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Palm, Tilt};
+use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Tilt};
 use crate::limb::{Unreachable, place_foot, place_hand};
 use crate::pose::Pose;
 use crate::posture::Posture;
@@ -189,10 +189,10 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
             }
         }
         match key.arms.of(side) {
-            Arm::OnWorktop(palm) => {
+            Arm::OnWorktop { x, out } => {
                 let worktop = room.worktop.ok_or(Unsettled::NoWorktop)?;
-                let at = palm_numbers(body, &worktop, side, &palm);
-                rest_hand(body, &mut pose, side, at).map_err(|why| Unsettled::Hand(side, why))?;
+                let palm = palm(body, &worktop, side, x, out);
+                rest_hand(body, &mut pose, side, palm).map_err(|why| Unsettled::Hand(side, why))?;
             }
             Arm::Angles(angles) => {
                 for (limb, angle_deg) in Limb::ARM.into_iter().zip(angles) {
@@ -204,17 +204,14 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
     Ok(pose)
 }
 
-/// Numbers of a hand on the worktop: the place of its middle, and how far its fingers are turned inwards.
-pub(crate) const PALM: usize = 4;
-
-pub(crate) fn palm_numbers(body: &Body, worktop: &Worktop, side: Side, palm: &Palm) -> [f64; PALM] {
-    let out = side.sign() * palm.out;
-    [
-        palm.x * body.stature_m(),
+/// Where the middle of a hand on the worktop is.
+pub(crate) fn palm(body: &Body, worktop: &Worktop, side: Side, x: f64, out: f64) -> Vector {
+    let out = side.sign() * out;
+    Vector::new(
+        x * body.stature_m(),
         out * body.stature_m(),
         worktop.hand_m(body),
-        palm.inward_deg,
-    ]
+    )
 }
 
 /// A flat foot where it is told, on the floor.
@@ -257,27 +254,25 @@ pub(crate) fn toes_deg(foot: &Foot) -> f64 {
     }
 }
 
-/// Lays a hand palm down where its numbers say, the elbow down and a little outwards.
+/// Lays a hand palm down with the fingers forwards, the elbow down and outwards.
 pub(crate) fn rest_hand(
     body: &Body,
     pose: &mut Pose,
     side: Side,
-    numbers: [f64; PALM],
+    palm: Vector,
 ) -> Result<(), Unreachable> {
     let sign = side.sign();
-    let [x, y, z, inward_deg] = numbers;
-    let flat = Rotation {
+    let turned = Rotation {
         forward: Vector::LEFT * -sign,
         left: Vector::UP * sign,
         up: -Vector::FORWARD,
     };
-    let turned = Rotation::about_up(-sign * inward_deg).then(flat);
-    let half_hand = turned.up * (body.length_m(Segment::Hand(side)) / 2.0);
+    let half_hand = Vector::FORWARD * (body.length_m(Segment::Hand(side)) / 2.0);
     let hand = Frame {
-        at: Vector::new(x, y, z) + half_hand,
+        at: palm - half_hand,
         turned,
     };
-    let elbow_towards = Vector::new(-0.6, 0.8 * sign, -1.0);
+    let elbow_towards = Vector::new(-0.6, 0.6 * sign, -1.0);
     place_hand(body, pose, side, hand, elbow_towards)
 }
 
@@ -286,7 +281,7 @@ mod tests {
     use super::{Unsettled, settle};
     use crate::body::{Body, Segment, Side};
     use crate::joint::{Freedom, Limb};
-    use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Palm, Pause, Tilt};
+    use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Pause, Tilt};
     use crate::posture::Posture;
     use crate::room::{Chair, Room, Worktop};
     use proptest::prelude::*;
@@ -317,14 +312,6 @@ mod tests {
                 right: Leg::Placed(foot(Side::Right)),
             },
             arms: Pair::both(Arm::HANGING),
-        }
-    }
-
-    fn palm(x: f64) -> Palm {
-        Palm {
-            x,
-            out: 0.12,
-            inward_deg: 0.0,
         }
     }
 
@@ -402,7 +389,7 @@ mod tests {
     #[test]
     fn a_hand_on_the_worktop_lies_on_it() {
         let key = Key {
-            arms: Pair::both(Arm::OnWorktop(palm(0.22))),
+            arms: Pair::both(Arm::OnWorktop { x: 0.22, out: 0.12 }),
             ..standing()
         };
         let posture = Posture::of(&body(), &settle(&body(), &furnished(), &key).unwrap());
@@ -425,12 +412,12 @@ mod tests {
         };
         assert_eq!(refused(&seated), Unsettled::NoChair);
         let holding = Key {
-            arms: Pair::both(Arm::OnWorktop(palm(0.2))),
+            arms: Pair::both(Arm::OnWorktop { x: 0.2, out: 0.1 }),
             ..standing()
         };
         assert_eq!(refused(&holding), Unsettled::NoWorktop);
         let far = Key {
-            arms: Pair::both(Arm::OnWorktop(palm(0.9))),
+            arms: Pair::both(Arm::OnWorktop { x: 0.9, out: 0.1 }),
             ..standing()
         };
         let Err(error @ Unsettled::Hand(..)) = settle(&body(), &furnished(), &far) else {

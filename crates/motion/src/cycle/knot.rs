@@ -6,7 +6,7 @@ use crate::joint::{Limb, Middle};
 use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Pause};
 use crate::pose::Pose;
 use crate::room::Room;
-use crate::settle::{PALM, palm_numbers, toes_deg};
+use crate::settle::{palm, toes_deg};
 
 /// Numbers of pelvis, spine and neck: three of place, three of tilt, six of angle.
 pub(super) const TRUNK: usize = 6 + Middle::ALL.len();
@@ -37,7 +37,7 @@ pub(super) struct LegKnot {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct ArmKnot {
     /// Where its palm is, if it is placed.
-    pub(super) palm: Option<[f64; PALM]>,
+    pub(super) palm: Option<[f64; 3]>,
     pub(super) angles_deg: [f64; Limb::ARM.len()],
 }
 
@@ -112,8 +112,9 @@ fn leg(side: Side, context: &Context<'_>) -> LegKnot {
 fn arm(side: Side, context: &Context<'_>) -> ArmKnot {
     let angles_deg = Limb::ARM.map(|limb| context.pose.limb_deg(side, limb));
     let palm = match (context.key.arms.of(side), context.room.worktop) {
-        (Arm::OnWorktop(palm), Some(worktop)) => {
-            Some(palm_numbers(context.body, &worktop, side, &palm))
+        (Arm::OnWorktop { x, out }, Some(worktop)) => {
+            let at = palm(context.body, &worktop, side, x, out);
+            Some([at.x, at.y, at.z])
         }
         _ => None,
     };

@@ -7,7 +7,7 @@ use crate::join::{Join, passing_speed};
 use crate::joint::{Freedom, Limb, Middle};
 use crate::key::{Pair, Tilt};
 use crate::pose::Pose;
-use crate::settle::{PALM, turned};
+use crate::settle::turned;
 use crate::space::{Frame, Vector};
 
 /// From one knot to the next.
@@ -35,7 +35,7 @@ pub(super) enum LegTrack {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum ArmTrack {
     /// Its palm through space.
-    Space([Join; PALM]),
+    Space([Join; 3]),
     /// Its joints.
     Joints([Join; Limb::ARM.len()]),
 }
@@ -128,7 +128,7 @@ impl<'a> Around<'a> {
         let palm = |knot: &Knot| knot.arms.of(side).palm;
         let [before, here, next, after] = self.0.map(|knot| palm(knot).is_some());
         if here && next {
-            let numbers = |knot: &Knot| palm(knot).unwrap_or([0.0; PALM]);
+            let numbers = |knot: &Knot| palm(knot).unwrap_or([0.0; 3]);
             ArmTrack::Space(self.joins(numbers, [before, after]))
         } else {
             let passes = [!(before && here), !(next && after)];
