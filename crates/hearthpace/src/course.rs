@@ -68,22 +68,33 @@ fn planned(
 
 fn reviewed(patient: &Patient, plan: &Plan, stage: u16, exercises: &Exercises) -> Review {
     let stages = done_stages(patient, plan, stage, exercises);
-    let first = entries_in_order(&patient.diary.entries, patient.on)
-        .into_iter()
-        .find(|entry| entry.stage == Some(stage));
     review(&ReviewInput {
         case: &patient.case,
         service: &patient.service,
         assessed: &plan.assessed,
         stages: &stages,
         current_stage: stage,
-        stage_since: first.map(|entry| entry.date),
+        stage_since: done_since(patient, stage),
+        given: &[],
         entries: &patient.diary.entries,
+        heard: &[],
         contacts: &[],
         settled: &[],
         stopped: None,
         on: patient.on,
     })
+}
+
+/// The first day of the last row of entries on a rung: what was done on it before another one was decided on since.
+fn done_since(patient: &Patient, stage: u16) -> Option<Date> {
+    let entries = entries_in_order(&patient.diary.entries, patient.on);
+    let mut named = entries
+        .into_iter()
+        .rev()
+        .filter(|entry| entry.stage.is_some());
+    let newest = named.find(|entry| entry.stage == Some(stage))?;
+    let row = named.take_while(|entry| entry.stage == Some(stage));
+    Some(row.last().unwrap_or(newest).date)
 }
 
 /// The rungs that the entries were done on. When nothing may be done on the day of the review (the examination ran

@@ -77,6 +77,13 @@ pub struct JointPain {
     pub worse_next_morning: Option<bool>,
 }
 
+/// How the session page begins the reason where somebody felt unwell.
+const UNWELL: &str = "unwell: ";
+/// How it begins where the day check left the session out.
+const DAY_CHECK: &str = "day check: ";
+/// What it writes where a session had begun and ended early without either.
+const ENDED_EARLY: &[&str] = &["interrupted", "went to the way down early"];
+
 /// One session as it was done, or one report that none was.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DiaryEntry {
@@ -134,6 +141,15 @@ impl DiaryEntry {
             && self.stopped_because.is_none()
             && self.medicine_change.is_none()
             && self.weight_kg.is_none()
+    }
+
+    /// Why the person did not exercise, or stopped because they felt unwell: what the day check or the path for feeling
+    /// unwell wrote, or any reason that stands where no session was done. A session that only ended early tells none.
+    pub fn why_not_exercising(&self) -> Option<&str> {
+        let why = self.stopped_because.as_deref()?;
+        let unwell = why.starts_with(UNWELL) || why.starts_with(DAY_CHECK);
+        let left_out = !self.is_session() && !ENDED_EARLY.contains(&why);
+        (unwell || left_out).then_some(why)
     }
 }
 

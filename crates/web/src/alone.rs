@@ -20,12 +20,7 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
     let mut waits = Vec::new();
     let mut say = |what: String, at: &'static str| waits.push(Waits { what, at });
     let page = sentence(&page_of(stage.number));
-    let signed = file
-        .course
-        .signed
-        .as_ref()
-        .map_or(&[][..], |plan| &plan.stages);
-    if !signed.iter().any(|one| one == stage) {
+    if !file.course.signed_stages().any(|one| one == stage) {
         say(format!("{page} is not signed"), "sign");
     } else if file
         .course
@@ -54,6 +49,10 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
             format!("Stopped {day}; somebody must decide on a page again"),
             "call",
         );
+    } else if let Err(refused) = file.course.may_have_a_page(&file.review(), &file.assessed)
+        && file.assessed.screening.decision == Decision::Exercise
+    {
+        say(sentence(&refused.to_string()), "call");
     }
     match file.assessed.screening.decision {
         Decision::Exercise => {}
@@ -146,10 +145,8 @@ fn not_seen(file: &CaseFile, stage: &Stage) -> Vec<VariantRef> {
 
 /// The signed page by its number; without a number the one the person is on, else the first signed.
 pub(crate) fn chosen(file: &CaseFile, number: Option<u16>) -> Option<&Stage> {
-    let stages = &file.course.signed.as_ref()?.stages;
-    let number = number.or(file.course.current_stage);
-    match number {
-        Some(number) => stages.iter().find(|stage| stage.number == number),
-        None => stages.first(),
+    match number.or(file.course.current_stage) {
+        Some(number) => file.course.signed_stage(number),
+        None => file.course.signed_stages().next(),
     }
 }

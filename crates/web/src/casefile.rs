@@ -225,15 +225,14 @@ pub(crate) const fn is_open(status: StatusKind) -> bool {
 }
 
 /// Alerts that a person of the team must answer: silence and the screening of today speak only while somebody is on
-/// a page, and nothing does for those who left.
+/// a page, and of those who left only what is red.
 pub(crate) fn open_alerts<'a>(course: &Course, review: &'a Review) -> Vec<&'a Alert> {
     let running = is_running(course);
-    let open = is_open(course.case.status.kind);
     let standing = |alert: &Alert| [SILENCE, SCREENING].contains(&alert.rule);
     review
         .alerts
         .iter()
-        .filter(|alert| open && (running || !standing(alert)))
+        .filter(|alert| running || !standing(alert))
         .collect()
 }
 
@@ -279,7 +278,9 @@ fn reviewed(
         stages,
         current_stage: course.current_stage.unwrap_or(1),
         stage_since: course.stage_since,
+        given: &course.given,
         entries: &course.entries,
+        heard: &course.heard,
         contacts: &course.contacts,
         settled: &course.settled,
         stopped: course.stopped,

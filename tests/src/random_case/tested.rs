@@ -250,7 +250,7 @@ fn pains(draw: &mut Draw, case: &mut Case) {
             let date = days_ago(draw.whole(0, 60));
             let (during, worse) = (draw.number(0.0, 9.0, 1.0), draw.chance(0.2));
             case.pains.push(Pain {
-                joint: *joint,
+                joint: Some(*joint),
                 during: draw.known(0.8, during),
                 settled_2h: None,
                 worse_next_morning: draw.known(0.8, worse),

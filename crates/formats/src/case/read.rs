@@ -248,7 +248,7 @@ fn watched(view: &View<'_>) -> Option<Watched> {
 
 fn pain(view: &View<'_>) -> Option<Pain> {
     Some(Pain {
-        joint: view.word("joint")?,
+        joint: view.word("joint"),
         during: view.number("during"),
         settled_2h: view.flag("settled_2h"),
         worse_next_morning: view.flag("worse_next_morning"),

@@ -250,7 +250,7 @@ fn watched(watched: &Watched) -> Table {
 
 fn pain(pain: &Pain) -> Table {
     let mut out = Table::default();
-    out.put("joint", pain.joint.word());
+    out.put_known("joint", word(pain.joint));
     out.put_known("during", pain.during);
     out.put_known("settled_2h", pain.settled_2h);
     out.put_known("worse_next_morning", pain.worse_next_morning);

@@ -1,6 +1,6 @@
 //! The result of `review`: trends, symptoms, silence, alerts and the proposal.
 
-use super::reasons::{findings, number, reasons};
+use super::reasons::{number, reasons};
 use jiff::civil::Date;
 use rehab::assessment::CaseId;
 use rehab::review::{Alert, Proposal, Review, Silence, SymptomReading, Trends, Week};
@@ -18,7 +18,6 @@ pub fn review(case: &CaseId, on: Date, review: &Review, service: &Service) -> Va
         "symptoms": review.symptoms.iter().map(symptom).collect::<Vec<_>>(),
         "silence": silence(&review.silence),
         "trends": trends(&review.trends),
-        "findings": findings(&review.findings),
     })
 }
 

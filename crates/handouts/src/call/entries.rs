@@ -63,8 +63,16 @@ fn session(asking: &Asking<'_>, answers: &Answers, contact: &str, day: &DayTold)
         value,
     });
     let stopped = || asking.words.get("call.answer.part").to_owned();
+    let stage = answers.stage.or(asking.course.current_stage);
+    // A day done whole is every turn of its page; of a part it is not told how many.
+    let turns = stage
+        .and_then(|number| asking.course.signed_stage(number))
+        .filter(|_| !day.part)
+        .and_then(|stage| u8::try_from(stage.turns()).ok());
     DiaryEntry {
-        stage: answers.stage.or(asking.course.current_stage),
+        stage,
+        stations_planned: turns,
+        stations_done: turns,
         effort,
         symptoms: answers.heart.as_ref().map(|_| Vec::new()),
         stopped_because: day.part.then(stopped),

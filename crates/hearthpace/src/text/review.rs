@@ -1,7 +1,7 @@
 //! A review for people: what to do next and why, who needs an answer, and what came back.
 
 use super::columns::{hanging, wrapped};
-use super::reasons::{because, item, items};
+use super::reasons::{because, item};
 use jiff::civil::Date;
 use rehab::assessment::Case;
 use rehab::review::{Action, Proposal, Review, Silence, SymptomClass, Trends};
@@ -36,10 +36,6 @@ pub(crate) fn review(case: &Case, on: Date, review: &Review, why: bool) -> Strin
     }
     out.push_str(&heard(&review.silence));
     out.push_str(&trends(&review.trends));
-    if !review.findings.is_empty() {
-        out.push_str("\nTo mind\n");
-        out.push_str(&items(&review.findings));
-    }
     out
 }
 

@@ -6,6 +6,9 @@ mod operations;
 mod pain;
 mod table;
 
+pub use pain::JOINT_DURING;
+pub(crate) use pain::must_ease;
+
 use crate::assessed::{Adaptation, RiskClass};
 use crate::assessment::Joint;
 use crate::evidence::{Finding, Rule};

@@ -8,9 +8,8 @@ use crate::inputs::{answer_word, or_not_known};
 use crate::known::Known;
 use crate::programme::RestrictionReason;
 
-/// Pain of 10 during exercise up to which it goes on.
-// Source: joint-pain-ours.
-const GOES_ON_UP_TO: f64 = 5.0;
+/// Pain of 10 during exercise up to which it goes on. Source: `joint-pain-ours`.
+pub const JOINT_DURING: f64 = 5.0;
 
 const PAIN: Rule = Rule {
     id: RuleId("adapt/joint-pain"),
@@ -52,14 +51,15 @@ const PAIN: Rule = Rule {
 /// The rules of this part.
 pub(super) const RULES: &[Rule] = &[PAIN];
 
-fn must_ease(
+/// Whether an exercise is eased because a joint hurt too much in it, had not settled soon, or was worse next morning.
+pub(crate) fn must_ease(
     during: Option<f64>,
     settled_2h: Option<bool>,
     worse_next_morning: Option<bool>,
 ) -> bool {
     worse_next_morning == Some(true)
         || settled_2h == Some(false)
-        || during.is_some_and(|score| score > GOES_ON_UP_TO)
+        || during.is_some_and(|score| score > JOINT_DURING)
 }
 
 /// The restriction a sore joint switches on; some joints have none and are only told.
@@ -128,7 +128,7 @@ fn newest<'a>(known: &Known<'a>, joint: Joint) -> Option<&'a Pain> {
         .case
         .pains
         .iter()
-        .filter(|pain| pain.joint == joint && pain.date.is_none_or(|date| date <= known.on))
+        .filter(|pain| pain.joint == Some(joint) && pain.date.is_none_or(|date| date <= known.on))
         .max_by_key(|pain| pain.date)
         .filter(|pain| {
             pain.during != Some(0.0)

@@ -46,8 +46,8 @@ closed_words!(
 /// A joint that hurts.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pain {
-    /// Which joint.
-    pub joint: Joint,
+    /// Which joint; `None` where only the exercise was told.
+    pub joint: Option<Joint>,
     /// 0 to 10 during exercise.
     pub during: Option<f64>,
     /// Whether it had settled within 2 hours after exercise.

@@ -61,12 +61,7 @@ impl Course {
 
     /// The signed rung the person is on.
     pub fn stage(&self) -> Option<&Stage> {
-        let number = self.current_stage?;
-        self.signed
-            .as_ref()?
-            .stages
-            .iter()
-            .find(|stage| stage.number == number)
+        self.signed_stage(self.current_stage?)
     }
 
     /// The rungs a review looks at: the signed ones, and the next one of the ladder where the person stands on the last
@@ -77,10 +72,7 @@ impl Course {
         exercises: &Exercises,
         assessed: &Assessed,
     ) -> Vec<Stage> {
-        let mut stages = self
-            .signed
-            .as_ref()
-            .map_or_else(Vec::new, |plan| plan.stages.clone());
+        let mut stages: Vec<Stage> = self.signed_stages().cloned().collect();
         let Some(here) = self.current_stage else {
             return stages;
         };

@@ -14,7 +14,7 @@ pub struct Taken {
     pub proposed: Action,
     /// What was decided.
     pub action: Action,
-    /// The rung decided on; `None` where there is to be none until the next decision.
+    /// The rung decided on; `None` where none was: the record stays on the rung it has, and nothing is given.
     pub to_stage: Option<u16>,
     /// How it lies to the proposal.
     pub towards: Towards,
@@ -33,6 +33,8 @@ pub enum DecisionRefused {
     NeedsSecondName,
     /// More than one rung beyond where the person is.
     TooFar,
+    /// A page together with a decision that gives none: to ask first, or to stop.
+    NoPage,
 }
 
 impl core::fmt::Display for DecisionRefused {
@@ -41,6 +43,9 @@ impl core::fmt::Display for DecisionRefused {
             Self::NeedsReason => "this goes further than was proposed; write the reason",
             Self::NeedsSecondName => {
                 "this goes further than was proposed; a second person of the team must give their name"
+            }
+            Self::NoPage => {
+                "who is asked first, or stopped, is given no page; decide on a page, or leave it out"
             }
             Self::TooFar => "this is more than one page further; choose the next page, or stay",
         })
@@ -53,7 +58,7 @@ impl Taken {
     /// Takes a decision: towards caution freely, towards risk only with a reason and a second name.
     ///
     /// # Errors
-    /// [`DecisionRefused`] when it goes towards risk without both, or more than one rung further.
+    /// [`DecisionRefused`] when it goes towards risk without both, more than one rung further, or stops and gives a page.
     pub fn new(
         proposal: &Proposal,
         action: Action,
@@ -65,6 +70,9 @@ impl Taken {
             |text: &Option<String>| text.as_ref().is_some_and(|text| !text.trim().is_empty());
         if to_stage.is_some_and(|stage| stage > proposal.from_stage + 1) {
             return Err(DecisionRefused::TooFar);
+        }
+        if to_stage.is_some() && matches!(action, Action::AskFirst | Action::StopAndContact) {
+            return Err(DecisionRefused::NoPage);
         }
         let towards = towards(proposal, action, to_stage);
         if towards == Towards::Risk && !written(&reason) {

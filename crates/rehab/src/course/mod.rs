@@ -5,16 +5,21 @@
 mod chosen;
 mod decision;
 mod further;
+mod pages;
 mod sign;
+mod waits;
 
 pub use decision::{DecisionRefused, Taken, Towards};
 pub use further::{Override, SAME_NAME, Second, is_same_name};
 pub use sign::{Digests, SignRefused, Signature, SignedPlan, Signing, sign};
+pub use waits::{LeaveRefused, PageRefused};
 
-use crate::assessment::{Case, Status, StatusKind, Watched};
+use crate::assessment::{Case, Pain, Status, StatusKind, Watched};
 use crate::diary::DiaryEntry;
 use crate::programme::Choices;
-use crate::review::{Action, Contact, ContactKind, leaves_a_stop};
+use crate::review::{
+    Action, Contact, ContactKind, Given, SymptomReading, is_sore, leaves_a_stop, read_symptoms,
+};
 use jiff::civil::Date;
 use std::collections::BTreeMap;
 
@@ -132,12 +137,18 @@ pub struct Course {
     pub case: Case,
     /// The newest signed plan.
     pub signed: Option<SignedPlan>,
+    /// Earlier signatures, each with those of its rungs that lie below all signed later: a person may go back to them.
+    pub earlier: Vec<SignedPlan>,
     /// The rung the person is on: the newest that was given.
     pub current_stage: Option<u16>,
-    /// Since when.
+    /// Since when, or since when it was begun again.
     pub stage_since: Option<Date>,
+    /// Every page that was given or decided on, in order.
+    pub given: Vec<Given>,
     /// Everything that came back.
     pub entries: Vec<DiaryEntry>,
+    /// What its symptoms meant by the case as it was when they came: writing the case anew makes none of them milder.
+    pub heard: Vec<SymptomReading>,
     /// When the team was in touch.
     pub contacts: Vec<Contact>,
     /// Keys of answered alerts.
@@ -183,9 +194,12 @@ impl Course {
         Self {
             case,
             signed: None,
+            earlier: Vec::new(),
             current_stage: None,
             stage_since: None,
+            given: Vec::new(),
             entries: Vec::new(),
+            heard: Vec::new(),
             contacts: Vec::new(),
             settled: Vec::new(),
             stopped: None,
@@ -208,7 +222,7 @@ impl Course {
                     since: Some(date),
                 };
             }
-            Happening::Signed(plan) => self.signed = Some((**plan).clone()),
+            Happening::Signed(plan) => self.sign((**plan).clone()),
             Happening::Released { stage } => self.release(*stage, date),
             Happening::Watched(session) => self.watch(session),
             Happening::Diary { entries, .. } => self.hear(entries),
@@ -222,8 +236,13 @@ impl Course {
         }
     }
 
-    /// A newly written case keeps what was watched: a form never takes that back.
+    /// A newly written case keeps what was watched and which exercise hurt: a form never takes that back.
     fn write_case(&mut self, mut case: Case) {
+        for pain in self.case.pains.iter().filter(|pain| pain.joint.is_none()) {
+            if !case.pains.contains(pain) {
+                case.pains.push(pain.clone());
+            }
+        }
         for watched in &self.case.watched {
             if !case.watched.contains(watched) {
                 case.watched.push(watched.clone());
@@ -232,40 +251,52 @@ impl Course {
         self.case = case;
     }
 
-    /// A first page is a decision of its own; a further one never ends a stop, a decision at a contact does.
+    /// A first page is a decision of its own, and ends a stop where somebody examined on a later day; a further one never
+    /// ends it, a decision at a contact does.
     fn release(&mut self, stage: u16, date: Date) {
-        if self.current_stage.is_none() {
+        let examined = |since: Date| {
+            let mut days = self.case.examinations.iter().map(|one| one.date);
+            days.any(|day| day > since && day <= date)
+        };
+        if self.current_stage.is_none() && self.stopped.is_some_and(examined) {
             self.stopped = None;
         }
-        self.give(stage, date);
+        self.give(stage, date, false);
     }
 
     /// What was done is written, and the stop it answered goes on.
     fn settle(&mut self, settled: &Settled, date: Date) {
         self.settled.push(settled.key.clone());
         if leaves_a_stop(&settled.key) {
-            self.stopped.get_or_insert(date);
+            self.stop(date);
         }
+    }
+
+    /// Of several stops the latest stands: an examination between them ends none.
+    fn stop(&mut self, date: Date) {
+        self.stopped = self.stopped.max(Some(date));
     }
 
     fn decide(&mut self, taken: &Taken, date: Date) {
         match taken.to_stage {
             Some(stage) => {
+                let back = |action| matches!(action, Action::StepBack | Action::ReEnter);
+                let anew = self.stopped.is_some() || back(taken.action) || back(taken.proposed);
                 self.stopped = None;
-                self.give(stage, date);
+                self.give(stage, date, anew);
             }
-            None if taken.action == Action::StopAndContact => {
-                self.stopped.get_or_insert(date);
-            }
+            None if taken.action == Action::StopAndContact => self.stop(date),
             None => {}
         }
     }
 
-    fn give(&mut self, stage: u16, date: Date) {
-        if self.current_stage != Some(stage) {
-            self.current_stage = Some(stage);
+    /// Gives a page. `anew`: what was done before counts no more, also where it is the page they were on.
+    fn give(&mut self, stage: u16, date: Date, anew: bool) {
+        if anew || self.current_stage != Some(stage) {
             self.stage_since = Some(date);
         }
+        self.current_stage = Some(stage);
+        self.given.push(Given { date, stage });
     }
 
     fn watch(&mut self, session: &WatchedSession) {
@@ -281,6 +312,8 @@ impl Course {
     fn hear(&mut self, entries: &[DiaryEntry]) {
         for entry in entries {
             if !self.entries.iter().any(|known| known.id == entry.id) {
+                self.heard.extend(read_symptoms(&self.case, entry));
+                self.case.pains.extend(pains(entry));
                 self.entries.push(entry.clone());
             }
         }
@@ -304,5 +337,26 @@ impl Course {
     }
 }
 
+/// The exercises eased in an entry with a sore joint: the next page is composed with their easier way.
+fn pains(entry: &DiaryEntry) -> Vec<Pain> {
+    let during = entry.joint_pain.and_then(|pain| pain.during);
+    let worse = entry.joint_pain.and_then(|pain| pain.worse_next_morning);
+    let eased = entry.eased.iter().filter(|_| is_sore(entry));
+    eased
+        .map(|exercise| Pain {
+            joint: None,
+            during,
+            settled_2h: None,
+            worse_next_morning: worse,
+            date: Some(entry.date),
+            exercise: Some(exercise.clone()),
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod pages_test;
+#[cfg(test)]
+mod stops_test;
 #[cfg(test)]
 mod tests;

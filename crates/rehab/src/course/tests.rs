@@ -10,11 +10,11 @@ use crate::programme::{Ban, Choices, Pin};
 use crate::review::{Action, Contact, ContactKind, Proposal};
 use jiff::civil::{Date, date};
 
-fn case() -> Happening {
+pub(super) fn case() -> Happening {
     Happening::Case(Box::new(Case::unknown(CaseId("invented-1951".to_owned()))))
 }
 
-fn entry(id: &str, date: Date) -> DiaryEntry {
+pub(super) fn entry(id: &str, date: Date) -> DiaryEntry {
     DiaryEntry {
         id: id.to_owned(),
         date,
@@ -54,7 +54,7 @@ fn watched(date: Date) -> WatchedSession {
     }
 }
 
-fn fold(happened: &[(Date, Happening)], on: Date) -> Course {
+pub(super) fn fold(happened: &[(Date, Happening)], on: Date) -> Course {
     Course::fold(
         happened.iter().map(|(date, happening)| (*date, happening)),
         on,
@@ -197,7 +197,7 @@ fn towards_caution_is_free_and_towards_risk_needs_reason_and_second_name() {
     );
 }
 
-fn decided(on: Date, action: Action, to_stage: Option<u16>) -> (Date, Happening) {
+pub(super) fn decided(on: Date, action: Action, to_stage: Option<u16>) -> (Date, Happening) {
     let call = Call {
         contact: Contact {
             date: on,
@@ -220,7 +220,7 @@ fn decided(on: Date, action: Action, to_stage: Option<u16>) -> (Date, Happening)
     (on, Happening::Called(Box::new(call)))
 }
 
-fn answered(on: Date, key: &str) -> (Date, Happening) {
+pub(super) fn answered(on: Date, key: &str) -> (Date, Happening) {
     let settled = Settled {
         key: key.to_owned(),
         done: "rang the surgery".to_owned(),
@@ -332,18 +332,6 @@ fn bans_hold_on_every_page_pins_on_theirs_and_each_page_takes_back_its_own() {
     let first = course.choices_for(1);
     assert_eq!(first.pins.len(), 2);
     assert_eq!(first.bans.len(), 1, "only what page B chose is taken back");
-}
-
-#[test]
-fn a_first_page_ends_a_stop_from_before_it() {
-    let day = |day| date(2026, 11, day);
-    let happened = [
-        (day(1), case()),
-        answered(day(2), "review/red-faint:a:faint"),
-        (day(9), Happening::Released { stage: 1 }),
-    ];
-    assert_eq!(fold(&happened, day(8)).stopped, Some(day(2)));
-    assert_eq!(fold(&happened, day(25)).stopped, None);
 }
 
 /// News, readings and time move nobody: the page a person is on changes only where somebody gave or decided one.

@@ -113,6 +113,17 @@ impl Stage {
             .sum()
     }
 
+    /// Number of turns, brisk and easy: what a diary counts.
+    pub fn turns(&self) -> usize {
+        let turn = |segment: &&Segment| {
+            matches!(
+                segment.kind,
+                SegmentKind::Cardiovascular | SegmentKind::ActiveRecovery
+            )
+        };
+        self.segments.iter().filter(turn).count()
+    }
+
     /// Number of cardiovascular stations.
     pub fn cardiovascular_stations(&self) -> usize {
         self.segments

@@ -1,8 +1,8 @@
 //! Alerts: what a named person must answer. Each stays until somebody writes what was done.
 
 use super::symptoms::{SymptomClass, SymptomReading};
-use super::{Action, RULES, ReviewInput, Silence, decide, rules, standing, trends};
-use crate::assessed::{CeilingKind, Decision};
+use super::{Action, RULES, ReviewInput, Silence, decide, rules, standing, told};
+use crate::assessed::Decision;
 use crate::assessment::{Answered, StatusKind};
 use crate::calendar::{days_after, days_between};
 use crate::diary::DiaryEntry;
@@ -47,14 +47,14 @@ impl Alert {
 pub(super) fn open(
     input: &ReviewInput<'_>,
     entries: &[&DiaryEntry],
-    symptoms: &[SymptomReading],
+    readings: &[SymptomReading],
     silence: &Silence,
 ) -> Vec<Alert> {
     let mut alerts = Vec::new();
-    if is_over(input) {
+    if input.case.status.kind == StatusKind::Died {
         return alerts;
     }
-    for reading in symptoms {
+    for reading in readings {
         if let Some(alert) = of_symptom(input, reading) {
             alerts.push(alert);
         }
@@ -67,26 +67,28 @@ pub(super) fn open(
     alerts.extend(of_silence(input, silence));
     alerts.retain(|alert| !input.settled.contains(&alert.key));
     alerts.extend(of_stop(input));
+    alerts.retain(|alert| alert.urgency == Urgency::Today || !has_left(input));
     alerts.sort_by(|a, b| (a.urgency, a.since, &a.key).cmp(&(b.urgency, b.since, &b.key)));
     alerts.dedup_by(|a, b| a.key == b.key);
     alerts
 }
 
-fn alert(
-    input: &ReviewInput<'_>,
-    rule: RuleId,
-    urgency: Urgency,
-    since: Date,
-    cause: &str,
-    text: String,
-) -> Alert {
+fn alert(input: &ReviewInput<'_>, rule: RuleId, since: Date, cause: &str, text: String) -> Alert {
     Alert {
         key: format!("{rule}:{cause}"),
         rule,
-        urgency,
+        urgency: urgency_of(rule),
         since,
         text,
         to_lead_on: to_lead(input, since),
+    }
+}
+
+/// What stops, or takes a page away, wants an answer today.
+fn urgency_of(rule: RuleId) -> Urgency {
+    match rules::action_of_alert(rule) {
+        Some(Action::StopAndContact | Action::StepBack) => Urgency::Today,
+        _ => Urgency::ThisWeek,
     }
 }
 
@@ -97,16 +99,13 @@ fn to_lead(input: &ReviewInput<'_>, raised: Date) -> Date {
 }
 
 fn of_symptom(input: &ReviewInput<'_>, reading: &SymptomReading) -> Option<Alert> {
-    let urgency = match reading.class {
-        SymptomClass::Red => Urgency::Today,
-        SymptomClass::Changed => Urgency::ThisWeek,
-        SymptomClass::Usual | SymptomClass::Joint => return None,
-    };
+    if matches!(reading.class, SymptomClass::Usual | SymptomClass::Joint) {
+        return None;
+    }
     let cause = format!("{}:{}", reading.entry, reading.kind);
     Some(alert(
         input,
         reading.rule,
-        urgency,
         reading.date,
         &cause,
         reading.text.clone(),
@@ -114,61 +113,10 @@ fn of_symptom(input: &ReviewInput<'_>, reading: &SymptomReading) -> Option<Alert
 }
 
 fn of_entry(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Vec<Alert> {
-    let mut alerts = Vec::new();
-    if entry
-        .symptoms
-        .iter()
-        .flatten()
-        .any(|symptom| symptom.nitrate_used == Some(true))
-    {
-        let text = format!(
-            "the spray or tablet for chest discomfort was used on {}",
-            entry.date
-        );
-        alerts.push(alert(
-            input,
-            rules::RED_NITRATE,
-            Urgency::Today,
-            entry.date,
-            &entry.id,
-            text,
-        ));
-    }
-    if let Some(change) = &entry.medicine_change {
-        let text = format!("a change of medicine was told on {}: {change}", entry.date);
-        alerts.push(alert(
-            input,
-            rules::ASK_MEDICINE,
-            Urgency::ThisWeek,
-            entry.date,
-            &entry.id,
-            text,
-        ));
-    }
-    let ceiling = input
-        .assessed
-        .limits
-        .ceiling
-        .filter(|ceiling| ceiling.kind == CeilingKind::Hard);
-    let highest = trends::highest_station_pulse(entry);
-    if let (Some(ceiling), Some(pulse)) = (ceiling, highest)
-        && pulse > ceiling.rate.to_bpm()
-    {
-        let text = format!(
-            "pulse {pulse} on {} passed the hard ceiling of {}",
-            entry.date,
-            ceiling.rate.to_bpm()
-        );
-        alerts.push(alert(
-            input,
-            rules::OVER_CEILING,
-            Urgency::Today,
-            entry.date,
-            &entry.id,
-            text,
-        ));
-    }
-    alerts
+    told::of_entry(input, entry)
+        .into_iter()
+        .map(|one| alert(input, one.rule, one.date, &one.entry, one.text))
+        .collect()
 }
 
 /// Weight that rose fast in heart failure: against every weight of the three days before it.
@@ -208,7 +156,6 @@ fn of_weight(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Alert> {
             alerts.push(alert(
                 input,
                 rules::RED_WEIGHT,
-                Urgency::Today,
                 *date,
                 &date.to_string(),
                 text,
@@ -219,27 +166,39 @@ fn of_weight(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Alert> {
 }
 
 fn of_standing(input: &ReviewInput<'_>) -> Option<Alert> {
-    let holds = input.assessed.screening.decision != Decision::Exercise;
-    if !holds || !is_active(input) || standing::only_ran_out(&input.assessed.screening) {
+    let screening = &input.assessed.screening;
+    let holds = screening.decision != Decision::Exercise;
+    if !holds || !is_active(input) || standing::only_ran_out(screening) {
         return None;
     }
-    let text = format!(
-        "screening on {} says {}",
-        input.on, input.assessed.screening.decision
-    );
-    let cause = input
-        .assessed
-        .screening
+    let examined = screening
         .examined
         .map_or("no-examination".to_owned(), |date| date.to_string());
-    Some(alert(
-        input,
-        rules::STOP_SCREENING,
-        Urgency::Today,
-        input.on,
-        &cause,
-        text,
-    ))
+    let causes = standing::causes(screening);
+    let answered = answered_causes(input, &examined);
+    let open: Vec<String> = causes
+        .iter()
+        .filter(|cause| !answered.contains(&cause.as_str()))
+        .cloned()
+        .collect();
+    if open.is_empty() && !answered.is_empty() {
+        return None;
+    }
+    let text = format!("screening on {} says {}", input.on, screening.decision);
+    let since = standing::since(input);
+    let cause = format!("{examined}:{}", open.join("+"));
+    Some(alert(input, rules::STOP_SCREENING, since, &cause, text))
+}
+
+/// What of the screening after one examination was answered already: a new cause speaks again, an answered one does not.
+fn answered_causes<'a>(input: &ReviewInput<'a>, examined: &str) -> Vec<&'a str> {
+    let begins = format!("{}:{examined}:", rules::STOP_SCREENING);
+    input
+        .settled
+        .iter()
+        .filter_map(|key| key.strip_prefix(&begins))
+        .flat_map(|causes| causes.split('+'))
+        .collect()
 }
 
 fn of_silence(input: &ReviewInput<'_>, silence: &Silence) -> Option<Alert> {
@@ -250,20 +209,14 @@ fn of_silence(input: &ReviewInput<'_>, silence: &Silence) -> Option<Alert> {
     let (since, text) = match (silence.last_heard, silence.days) {
         (Some(date), Some(days)) => (date, format!("last heard from {days} days ago, on {date}")),
         _ => (
-            input.on,
+            input.stage_since.unwrap_or(input.on),
             "nothing has been heard since the start".to_owned(),
         ),
     };
     // Silence begins when it has lasted longer than agreed, not on the day of the last news.
     let begun = days_after(since, silence.agreed_days + 1).min(input.on);
-    let alert = alert(
-        input,
-        rules::ASK_SILENCE,
-        Urgency::ThisWeek,
-        since,
-        &since.to_string(),
-        text,
-    );
+    let cause = since.to_string();
+    let alert = alert(input, rules::ASK_SILENCE, since, &cause, text);
     Some(Alert {
         to_lead_on: to_lead(input, begun),
         ..alert
@@ -275,15 +228,7 @@ fn of_stop(input: &ReviewInput<'_>) -> Option<Alert> {
     let since = input.stopped?;
     let text = format!("stopped since {since}; nobody has decided on a page again");
     let cause = since.to_string();
-    let urgency = Urgency::ThisWeek;
-    Some(alert(
-        input,
-        rules::ASK_STOPPED,
-        urgency,
-        since,
-        &cause,
-        text,
-    ))
+    Some(alert(input, rules::ASK_STOPPED, since, &cause, text))
 }
 
 /// Whether an alert of this key, once answered, leaves a stop behind. The screening needs none: it speaks for itself on
@@ -301,10 +246,11 @@ fn is_active(input: &ReviewInput<'_>) -> bool {
     input.case.status.kind == StatusKind::Active
 }
 
-/// Whoever declined, was discharged or died raises no alert: nobody rings a widow to ask for a diary.
-fn is_over(input: &ReviewInput<'_>) -> bool {
+/// Of whoever declined or was discharged only what is red still speaks. The dead raise no alert: nobody rings a widow to
+/// ask for a diary.
+fn has_left(input: &ReviewInput<'_>) -> bool {
     matches!(
         input.case.status.kind,
-        StatusKind::Declined | StatusKind::Discharged | StatusKind::Died
+        StatusKind::Declined | StatusKind::Discharged
     )
 }

@@ -1,24 +1,49 @@
 //! Who begins again, and where: after a gap, back from hospital or a pause, after a stop.
 
 use super::propose::Action;
-use super::sessions::last_session;
 use super::speak::{Spoken, speak};
-use super::{ReviewInput, decide, rules};
+use super::{ReviewInput, decide, rules, sessions};
 use crate::assessed::Decision;
 use crate::assessment::StatusKind;
 use crate::calendar::days_between;
 use crate::diary::DiaryEntry;
 use crate::evidence::Named;
+use jiff::civil::Date;
+
+/// The longest time without a session that no decision on a page has answered yet, in days; `None` without any session.
+/// A session begun again without asking does not answer it.
+pub(super) fn longest_gap(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<i32> {
+    let days = sessions::days(entries);
+    let ends = days.iter().copied().skip(1).chain([input.on]);
+    days.iter()
+        .zip(ends)
+        .map(|(from, to)| unanswered(*from, to, input.stage_since))
+        .max()
+}
+
+/// Days between two sessions as far as no decision on a page answered them: one taken before it was a gap did not.
+fn unanswered(from: Date, to: Date, decided: Option<Date>) -> i32 {
+    match decided {
+        Some(day) if day >= to => 0,
+        Some(day) if decide::gap(days_between(from, day)).is_some() => days_between(day, to),
+        _ => days_between(from, to),
+    }
+}
 
 pub(super) fn after_gap(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
-    let last = last_session(entries)?;
-    let gap = days_between(last.date, input.on);
+    let gap = longest_gap(input, entries)?;
+    let last = *sessions::days(entries).last()?;
     decide::gap(gap).map(|action| {
+        let what = if days_between(last, input.on) == gap {
+            format!("the last session was {gap} days ago")
+        } else {
+            format!("{gap} days passed without a session, and nobody decided on a page since")
+        };
         speak(
             action,
             rules::RE_ENTER_GAP,
             format!(
-                "the last session was {gap} days ago; more than {} days start again lower",
+                "{what}; more than {} days start again lower",
                 rules::GAP_DAYS
             ),
             vec![Named::whole("gap_days", i64::from(gap), "days")],
@@ -26,15 +51,15 @@ pub(super) fn after_gap(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Opt
     })
 }
 
-/// Back from hospital or a pause after the last session.
+/// Back from hospital or a pause after a session, and no page decided since.
 pub(super) fn after_return(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
     let since = input.case.status.since?;
-    let last = last_session(entries)?;
-    (input.case.status.kind == StatusKind::Active && since > last.date).then(|| {
-        let text = format!(
-            "active again since {since}, after the last session of {}",
-            last.date
-        );
+    let before = sessions::days(entries)
+        .into_iter()
+        .rfind(|day| *day < since)?;
+    let decided = input.stage_since.is_some_and(|day| day >= since);
+    (input.case.status.kind == StatusKind::Active && !decided).then(|| {
+        let text = format!("active again since {since}, after the session of {before}");
         speak(
             Action::ReEnter,
             rules::RE_ENTER_RETURN,

@@ -2,12 +2,14 @@
 
 use super::propose::Action;
 use super::rules;
+use crate::adaptations::must_ease;
 use crate::assessed::CeilingKind;
 use crate::assessment::EffortScale;
+use crate::diary::DiaryEntry;
 
 /// Weight gained within some days, in heart failure.
 pub(super) fn weight(gain_kg: f64, days: i32) -> Option<Action> {
-    // A tenth of a gram of tolerance: scales show 0.1 kg, and 71.8 - 70.0 is not quite 1.8 in binary.
+    // A millionth of a gram of tolerance: scales show 0.1 kg, and 71.8 - 70.0 is not quite 1.8 in binary.
     let fast = gain_kg >= rules::WEIGHT_GAIN_KG - 1e-9 && days <= rules::WEIGHT_DAYS;
     fast.then_some(Action::StopAndContact)
 }
@@ -60,11 +62,17 @@ pub(super) fn fast_before(bpm: f64) -> Option<Action> {
     (bpm >= rules::FAST_BEFORE_BPM).then_some(Action::AskFirst)
 }
 
-/// Joint pain with a session.
+/// Joint pain with a session: too much of it, or some of which the next morning is not told.
 pub(super) fn joint(during: Option<f64>, worse_next_morning: Option<bool>) -> Option<Action> {
-    let sore =
-        during.is_some_and(|score| score > rules::JOINT_DURING) || worse_next_morning == Some(true);
-    sore.then_some(Action::Hold)
+    let not_told = during.is_some_and(|score| score > 0.0) && worse_next_morning.is_none();
+    (must_ease(during, None, worse_next_morning) || not_told).then_some(Action::Hold)
+}
+
+/// Whether a joint was sore with an entry, so that its exercise is eased.
+pub(crate) fn is_sore(entry: &DiaryEntry) -> bool {
+    entry
+        .joint_pain
+        .is_some_and(|pain| must_ease(pain.during, None, pain.worse_next_morning))
 }
 
 /// Sessions wanted on a page before the next.

@@ -1,8 +1,9 @@
 //! Evaluates each rule of the review alone, on named values.
 
 use super::propose::Action;
-use super::symptoms::{SymptomClass, class_of};
+use super::symptoms::{SymptomClass, class_of, not_scored_higher};
 use super::{decide, rules};
+use crate::adaptations::JOINT_DURING;
 use crate::assessed::CeilingKind;
 use crate::assessment::EffortScale;
 use crate::diary::SymptomKind;
@@ -29,6 +30,7 @@ pub(super) const RECORDED: Input = Input::flag("usual_recorded");
 pub(super) const SAID: Input = Input::flag("said_as_usual");
 pub(super) const SCORE: Input = Input::number("score", "of 10", 0.0, 10.0).or_none();
 pub(super) const USUAL_SCORE: Input = Input::number("usual_score", "of 10", 0.0, 10.0).or_none();
+pub(super) const FAILING: Input = Input::flag("heart_failure").or_none();
 pub(super) const HAPPENED: Input = Input::flag("happened");
 pub(super) const GAIN: Input = Input::number("gain_kg", "kg", -50.0, 50.0);
 pub(super) const WITHIN: Input = Input::number("days", "days", 0.0, 365.0);
@@ -64,11 +66,14 @@ fn answer(action: Option<Action>, working: String) -> Result {
 fn symptom(kind: SymptomKind, values: &Values) -> Result {
     let recorded = values.flag("usual_recorded")?;
     let said = values.flag("said_as_usual")?;
-    let scores = values
-        .optional_number("score")
-        .zip(values.optional_number("usual_score"));
-    let as_usual = recorded && said && scores.is_none_or(|(now, usual)| now <= usual);
-    let (class, rule) = class_of(kind, recorded, as_usual);
+    let (usual, now) = (
+        values.optional_number("usual_score"),
+        values.optional_number("score"),
+    );
+    let as_usual = recorded && said && not_scored_higher(usual, now);
+    // Where it does not stand among the values it is not known, and never counts as absent.
+    let failing = values.optional_text("heart_failure") != Some("no");
+    let (class, rule) = class_of(kind, recorded, as_usual, failing);
     let action = match class {
         SymptomClass::Red => Some(Action::StopAndContact),
         SymptomClass::Changed => Some(Action::Hold),
@@ -145,10 +150,7 @@ pub(super) fn joint(values: &Values) -> Result {
         .map(|word| word == "yes");
     answer(
         decide::joint(during, worse),
-        format!(
-            "above {} during, or worse next morning",
-            rules::JOINT_DURING
-        ),
+        format!("above {JOINT_DURING} during, worse next morning, or the next morning not told"),
     )
 }
 

@@ -15,19 +15,28 @@ mod speak;
 mod standing;
 mod symptoms;
 mod table;
+mod told;
 mod trends;
 
+#[cfg(test)]
+mod begin_again_test;
+#[cfg(test)]
+mod laws_test;
 #[cfg(test)]
 mod sessions_test;
 #[cfg(test)]
 mod stopped_test;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod told_test;
 
+pub use crate::adaptations::JOINT_DURING;
 pub use alerts::{Alert, Urgency, leaves_a_stop};
+pub(crate) use decide::is_sore;
 pub use propose::{Action, Proposal};
-pub use rules::JOINT_DURING;
 pub use silence::Silence;
+pub(crate) use symptoms::read as read_symptoms;
 pub use symptoms::{SymptomClass, SymptomReading, classify};
 pub use table::RULES;
 pub use trends::{Trends, Week, trends};
@@ -36,7 +45,6 @@ use crate::assessed::Assessed;
 use crate::assessment::Case;
 use crate::calendar::days_between;
 use crate::diary::DiaryEntry;
-use crate::evidence::Finding;
 use crate::programme::Stage;
 use crate::service::Service;
 use jiff::civil::Date;
@@ -55,6 +63,15 @@ pub struct Contact {
     pub kind: ContactKind,
 }
 
+/// A page given to the person, or begun again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Given {
+    /// When.
+    pub date: Date,
+    /// Its rung.
+    pub stage: u16,
+}
+
 /// Everything a review looks at.
 #[derive(Clone, Copy, Debug)]
 pub struct ReviewInput<'a> {
@@ -68,10 +85,14 @@ pub struct ReviewInput<'a> {
     pub stages: &'a [Stage],
     /// The rung the person is on.
     pub current_stage: u16,
-    /// Since when; `None` is not known.
+    /// Since when, or since when it was begun again; `None` is not known.
     pub stage_since: Option<Date>,
+    /// Every page that was given, in order; empty where only diaries are known.
+    pub given: &'a [Given],
     /// What came back, any order; an id seen twice is one entry.
     pub entries: &'a [DiaryEntry],
+    /// What its symptoms meant when they came, where that is known: none becomes milder by a case written later.
+    pub heard: &'a [SymptomReading],
     /// When the team was in touch.
     pub contacts: &'a [Contact],
     /// Keys of alerts for which a named person wrote what was done.
@@ -95,8 +116,6 @@ pub struct Review {
     pub alerts: Vec<Alert>,
     /// What to do next, and why.
     pub proposal: Proposal,
-    /// Everything else noticed.
-    pub findings: Vec<Finding>,
 }
 
 /// Entries in order of date and id, each id once, none after the day of the review.
@@ -111,7 +130,7 @@ pub fn entries_in_order(entries: &[DiaryEntry], on: Date) -> Vec<&DiaryEntry> {
 /// Reviews what came back and proposes what to do next.
 pub fn review(input: &ReviewInput<'_>) -> Review {
     let entries = entries_in_order(input.entries, input.on);
-    let symptoms = symptoms::read_all(input.case, &entries);
+    let symptoms = symptoms::read_all(input, &entries);
     let silence = silence::of(input, &entries);
     let alerts = alerts::open(input, &entries, &symptoms, &silence);
     let trends = trends(&entries, input.stages, input.current_stage, input.on);
@@ -122,7 +141,6 @@ pub fn review(input: &ReviewInput<'_>) -> Review {
         silence,
         alerts,
         proposal,
-        findings: Vec::new(),
     }
 }
 

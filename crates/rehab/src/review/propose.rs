@@ -1,11 +1,10 @@
 //! The proposal: every rule that speaks is heard, and the most careful one decides.
 
 use super::alerts::Alert;
-use super::sessions;
+use super::begin_again;
 use super::speak;
 use super::symptoms::SymptomReading;
-use super::{ReviewInput, Silence, recent, rules};
-use crate::calendar::days_between;
+use super::{ReviewInput, Silence, decide, recent, rules};
 use crate::diary::DiaryEntry;
 use crate::evidence::Because;
 use crate::programme::SegmentKind;
@@ -71,8 +70,7 @@ fn target(input: &ReviewInput<'_>, entries: &[&DiaryEntry], action: Action) -> O
         Action::Hold => Some(here),
         Action::StepBack => Some(here.saturating_sub(1).max(1)),
         Action::ReEnter => {
-            let gap = sessions::last_session(entries)
-                .map_or(i32::MAX, |last| days_between(last.date, input.on));
+            let gap = begin_again::longest_gap(input, entries).unwrap_or(i32::MAX);
             let back = if gap > rules::LONG_GAP_DAYS { here } else { 1 };
             Some(here.saturating_sub(back).max(1))
         }
@@ -80,11 +78,11 @@ fn target(input: &ReviewInput<'_>, entries: &[&DiaryEntry], action: Action) -> O
     }
 }
 
-/// Exercises the person eased, or that hurt, in the sore entries.
+/// Exercises the person eased in the sore entries.
 fn eased(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<String> {
     let mut list: Vec<String> = recent(entries, input.on, rules::QUIET_DAYS)
         .into_iter()
-        .filter(|entry| speak::is_sore(entry))
+        .filter(|entry| decide::is_sore(entry))
         .flat_map(|entry| entry.eased.iter().cloned())
         .collect();
     list.sort();

@@ -17,8 +17,6 @@ pub(super) const LONG_GAP_DAYS: i32 = 28;
 pub(super) const QUIET_DAYS: i32 = 14;
 /// Share of the stations that counts as finished. Source: `service-ours`.
 pub(super) const FINISHED_SHARE: f64 = 0.75;
-/// Joint pain during a session up to which it goes on. Source: `service-ours`.
-pub const JOINT_DURING: f64 = 5.0;
 /// Fewest sessions on a rung before the next. Source: `service-ours`.
 pub(super) const LEAST_SESSIONS: usize = 3;
 /// Fewest days on a rung before the next. Source: `service-ours`.
@@ -49,6 +47,9 @@ pub(super) const RED_PALPITATIONS: RuleId = RuleId("review/red-palpitations");
 pub(super) const RED_BREATH: RuleId = RuleId("review/red-new-breathlessness");
 pub(super) const RED_NITRATE: RuleId = RuleId("review/red-nitrate-used");
 pub(super) const RED_WEIGHT: RuleId = RuleId("review/red-weight-gain");
+pub(super) const RED_UNWELL: RuleId = RuleId("review/red-unwell");
+pub(super) const RED_PRESSURE: RuleId = RuleId("review/red-pressure");
+pub(super) const RED_PULSE: RuleId = RuleId("review/red-pulse-before");
 pub(super) const STOP_SCREENING: RuleId = RuleId("review/stop-screening");
 pub(super) const CHANGED: RuleId = RuleId("review/changed-symptom");
 pub(super) const USUAL: RuleId = RuleId("review/usual-symptom");
@@ -57,6 +58,7 @@ pub(super) const ASK_SILENCE: RuleId = RuleId("review/ask-silence");
 pub(super) const ASK_STOPPED: RuleId = RuleId("review/ask-stopped");
 pub(super) const ASK_NOT_TOLD: RuleId = RuleId("review/ask-symptoms-not-told");
 pub(super) const ASK_CONTRADICTION: RuleId = RuleId("review/ask-contradiction");
+pub(super) const ASK_HIGHER_PAGE: RuleId = RuleId("review/ask-higher-page");
 pub(super) const ASK_MEDICINE: RuleId = RuleId("review/ask-medicine-change");
 pub(super) const ASK_FAST_BEFORE: RuleId = RuleId("review/ask-fast-before");
 pub(super) const RE_ENTER_GAP: RuleId = RuleId("review/re-enter-gap");
@@ -90,9 +92,12 @@ pub(super) fn rule(id: RuleId) -> &'static Rule {
 pub(super) fn action_of_alert(id: RuleId) -> Option<Action> {
     match id {
         RED_CHEST | RED_FAINT | RED_SHOCK | RED_PALPITATIONS | RED_BREATH | RED_NITRATE
-        | RED_WEIGHT | STOP_SCREENING => Some(Action::StopAndContact),
+        | RED_WEIGHT | RED_UNWELL | RED_PRESSURE | RED_PULSE | STOP_SCREENING => {
+            Some(Action::StopAndContact)
+        }
         CHANGED => Some(Action::Hold),
-        ASK_SILENCE | ASK_MEDICINE => Some(Action::AskFirst),
+        ASK_SILENCE | ASK_MEDICINE | ASK_NOT_TOLD | ASK_CONTRADICTION | ASK_FAST_BEFORE
+        | ASK_HIGHER_PAGE => Some(Action::AskFirst),
         OVER_CEILING => Some(Action::StepBack),
         _ => None,
     }

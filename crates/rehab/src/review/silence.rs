@@ -13,7 +13,8 @@ pub struct Silence {
     pub last_heard: Option<Date>,
     /// Days since then.
     pub days: Option<i32>,
-    /// Days after which silence speaks: the service's setting, or the call interval of the class where it is shorter.
+    /// Days after which silence speaks: the service's setting, or twice the call interval of the class where that is
+    /// shorter.
     pub agreed_days: i32,
     /// Whether it is longer than agreed; nothing ever heard counts as silent.
     pub silent: bool,

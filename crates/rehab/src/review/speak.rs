@@ -2,8 +2,9 @@
 
 use super::alerts::Alert;
 use super::propose::Action;
-use super::sessions::{days_here, is_unfinished, last_three};
+use super::sessions::{days_here, is_finished, last_three};
 use super::symptoms::{SymptomClass, SymptomReading};
+use super::told::{self, Told};
 use super::{ReviewInput, Silence, begin_again, decide, recent, rules, standing, trends};
 use crate::assessed::{CeilingKind, Decision};
 use crate::calendar::days_between;
@@ -18,8 +19,8 @@ pub(super) fn all(
     silence: &Silence,
     alerts: &[Alert],
 ) -> Vec<Spoken> {
-    let mut spoken = from_alerts(alerts);
-    spoken.extend(from_symptoms(input, symptoms));
+    let mut spoken = from_alerts(input, alerts);
+    spoken.extend(from_symptoms(input, entries, symptoms));
     spoken.extend(from_news(input, entries, silence));
     spoken.extend(begin_again::after_gap(input, entries));
     spoken.extend(begin_again::after_return(input, entries));
@@ -28,7 +29,21 @@ pub(super) fn all(
     spoken.extend(from_pulse(input, entries));
     spoken.extend(from_joints(input, entries));
     spoken.extend(from_standing(input, entries));
-    spoken
+    said_once(spoken)
+}
+
+/// What an open alert says is not said again.
+fn said_once(spoken: Vec<Spoken>) -> Vec<Spoken> {
+    let mut once: Vec<Spoken> = Vec::new();
+    for one in spoken {
+        let same = |other: &Spoken| {
+            (other.because.rule, &other.because.text) == (one.because.rule, &one.because.text)
+        };
+        if !once.iter().any(same) {
+            once.push(one);
+        }
+    }
+    once
 }
 
 /// One rule that spoke.
@@ -56,38 +71,53 @@ pub(super) fn speak(action: Action, rule: RuleId, text: String, inputs: Vec<Name
     }
 }
 
-fn from_alerts(alerts: &[Alert]) -> Vec<Spoken> {
+fn from_alerts(input: &ReviewInput<'_>, alerts: &[Alert]) -> Vec<Spoken> {
     alerts
         .iter()
         .filter_map(|alert| {
-            let action = rules::action_of_alert(alert.rule)?;
-            Some(speak(
-                action,
-                alert.rule,
-                alert.text.clone(),
-                vec![Named::date("since", alert.since)],
-            ))
+            let action = below_first_page(input, rules::action_of_alert(alert.rule)?, alert.rule);
+            let inputs = vec![Named::date("since", alert.since)];
+            Some(speak(action, alert.rule, alert.text.clone(), inputs))
         })
         .collect()
 }
 
-/// Settled or not, a red or changed symptom of the last fortnight keeps a person where they are.
-fn from_symptoms(input: &ReviewInput<'_>, symptoms: &[SymptomReading]) -> Option<Spoken> {
-    let latest = symptoms
+/// Below the first page there is none: who passes the hard ceiling on it has no page until somebody has asked.
+fn below_first_page(input: &ReviewInput<'_>, action: Action, rule: RuleId) -> Action {
+    match action {
+        Action::StepBack if rule == rules::OVER_CEILING && input.current_stage <= 1 => {
+            Action::AskFirst
+        }
+        _ => action,
+    }
+}
+
+/// Settled or not, what was red or changed in the last fortnight keeps a person where they are.
+fn from_symptoms(
+    input: &ReviewInput<'_>,
+    entries: &[&DiaryEntry],
+    symptoms: &[SymptomReading],
+) -> Option<Spoken> {
+    let readings = symptoms
         .iter()
         .filter(|reading| matches!(reading.class, SymptomClass::Red | SymptomClass::Changed))
-        .filter(|reading| days_between(reading.date, input.on) <= rules::QUIET_DAYS)
-        .max_by_key(|reading| reading.date)?;
-    Some(speak(
-        Action::Hold,
-        rules::HOLD_SYMPTOM,
-        format!(
-            "{}; nobody is moved on within {} days of it",
-            latest.text,
-            rules::QUIET_DAYS
-        ),
-        vec![Named::date("symptom_on", latest.date)],
-    ))
+        .map(|reading| (reading.date, reading.text.clone()));
+    let stops = |rule| rules::action_of_alert(rule) == Some(Action::StopAndContact);
+    let told = recent(entries, input.on, rules::QUIET_DAYS)
+        .into_iter()
+        .flat_map(|entry| told::of_entry(input, entry))
+        .filter(|one| stops(one.rule))
+        .map(|one| (one.date, one.text));
+    let (date, text) = readings
+        .filter(|(date, _)| days_between(*date, input.on) <= rules::QUIET_DAYS)
+        .chain(told)
+        .max_by_key(|(date, _)| *date)?;
+    let text = format!(
+        "{text}; nobody is moved on within {} days of it",
+        rules::QUIET_DAYS
+    );
+    let inputs = vec![Named::date("symptom_on", date)];
+    Some(speak(Action::Hold, rules::HOLD_SYMPTOM, text, inputs))
 }
 
 /// No or contradictory news.
@@ -108,63 +138,31 @@ fn from_news(input: &ReviewInput<'_>, entries: &[&DiaryEntry], silence: &Silence
             Vec::new(),
         ));
     }
-    for entry in recent(entries, input.on, rules::QUIET_DAYS) {
-        if entry.symptoms.is_none() && !entry.is_morning_after() {
-            let text = format!(
-                "the entry of {} does not say whether there were symptoms",
-                entry.date
-            );
-            spoken.push(speak(
-                Action::AskFirst,
-                rules::ASK_NOT_TOLD,
-                text,
-                vec![Named::date("entry", entry.date)],
-            ));
-        }
-        if let Some(why) = contradiction(input, entry) {
-            let text = format!("the entry of {} contradicts itself: {why}", entry.date);
-            spoken.push(speak(
-                Action::AskFirst,
-                rules::ASK_CONTRADICTION,
-                text,
-                vec![Named::date("entry", entry.date)],
-            ));
-        }
-    }
+    let asks = |rule| rules::action_of_alert(rule) == Some(Action::AskFirst);
+    let questions = entries
+        .iter()
+        .flat_map(|entry| told::of_entry(input, entry))
+        .filter(|one| asks(one.rule) && is_unanswered(input, one));
+    spoken.extend(questions.map(|one| {
+        let inputs = vec![Named::date("since", one.date)];
+        speak(Action::AskFirst, one.rule, one.text, inputs)
+    }));
     spoken
 }
 
-fn contradiction(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Option<&'static str> {
-    if entry
-        .stations_done
-        .zip(entry.stations_planned)
-        .is_some_and(|(done, planned)| done > planned)
-    {
-        return Some("more turns done than were planned");
+/// A change of medicine asks until somebody has examined on a later day, whatever was written about it; everything else
+/// for a fortnight.
+fn is_unanswered(input: &ReviewInput<'_>, one: &Told) -> bool {
+    if one.rule == rules::ASK_MEDICINE {
+        let mut days = input.case.examinations.iter().map(|other| other.date);
+        return !days.any(|day| day > one.date && day <= input.on);
     }
-    if input
-        .stage_since
-        .is_some_and(|since| entry.stage == Some(input.current_stage) && entry.date < since)
-    {
-        return Some("a page was done before it was given");
-    }
-    let hard = entry
-        .effort
-        .is_some_and(|effort| effort.value >= rules::hardest(effort.scale));
-    let resting = input
-        .assessed
-        .limits
-        .resting_hr
-        .zip(trends::highest_station_pulse(entry));
-    if hard && resting.is_some_and(|(rest, pulse)| pulse <= rest.to_bpm()) {
-        return Some("the hardest effort with a pulse no higher than at rest");
-    }
-    None
+    days_between(one.date, input.on) <= rules::QUIET_DAYS
 }
 
 fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> {
     let limits = &input.assessed.limits;
-    let last = last_three(entries);
+    let last = last_three(input, entries);
     let efforts: Vec<f64> = last
         .iter()
         .filter_map(|entry| {
@@ -192,7 +190,10 @@ fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> 
         };
         spoken.push(speak(action, rule, text, Vec::new()));
     }
-    let unfinished = last.iter().filter(|entry| is_unfinished(entry)).count();
+    let unfinished = last
+        .iter()
+        .filter(|entry| is_finished(input, entry) == Some(false))
+        .count();
     if let Some(action) = decide::unfinished(unfinished) {
         let text = format!("{unfinished} of the last three sessions ended well before their end");
         let rule = if action == Action::Hold {
@@ -205,58 +206,56 @@ fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> 
     spoken
 }
 
-fn from_pulse(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> {
-    let mut spoken = Vec::new();
-    let highest: Vec<f64> = last_three(entries)
+fn from_pulse(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
+    let ceiling = input.assessed.limits.ceiling?;
+    let (of_entry, rule): (fn(&DiaryEntry) -> Option<f64>, RuleId) = match ceiling.kind {
+        CeilingKind::Hard => (trends::highest_pulse, rules::OVER_CEILING),
+        CeilingKind::Guiding => (trends::highest_station_pulse, rules::HOLD_GUIDING),
+    };
+    let highest: Vec<f64> = last_three(input, entries)
         .into_iter()
-        .filter_map(trends::highest_station_pulse)
+        .filter_map(of_entry)
         .collect();
-    if let Some(ceiling) = input.assessed.limits.ceiling {
-        let rate = ceiling.rate.to_bpm();
-        if let Some(action) = decide::pulse(&highest, rate, ceiling.kind) {
-            let text = format!(
-                "pulse above the {} ceiling of {rate} in the last three sessions",
-                ceiling.kind
-            );
-            let rule = match ceiling.kind {
-                CeilingKind::Hard => rules::OVER_CEILING,
-                CeilingKind::Guiding => rules::HOLD_GUIDING,
-            };
-            spoken.push(speak(action, rule, text, Vec::new()));
-        }
-    }
-    let before = recent(entries, input.on, rules::QUIET_DAYS)
-        .into_iter()
-        .filter_map(trends::pulse_before);
-    if let Some(action) = before.reduce(f64::max).and_then(decide::fast_before) {
-        let text = format!(
-            "a pulse of {} or more before a session",
-            rules::FAST_BEFORE_BPM
-        );
-        spoken.push(speak(action, rules::ASK_FAST_BEFORE, text, Vec::new()));
-    }
-    spoken
+    let rate = ceiling.rate.to_bpm();
+    let action = decide::pulse(&highest, rate, ceiling.kind)?;
+    let text = format!(
+        "pulse above the {} ceiling of {rate} in the last three sessions",
+        ceiling.kind
+    );
+    let action = below_first_page(input, action, rule);
+    Some(speak(action, rule, text, Vec::new()))
 }
 
+/// A sore joint of the last fortnight, or one of which no later answer tells how the next morning was.
 fn from_joints(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
-    let sore = recent(entries, input.on, rules::QUIET_DAYS)
-        .into_iter()
-        .rfind(|entry| is_sore(entry))?;
-    Some(speak(
-        Action::Hold,
-        rules::HOLD_JOINT,
+    let list = recent(entries, input.on, rules::QUIET_DAYS);
+    let told_later = |date| {
+        list.iter().any(|other| {
+            other.date > date
+                && other
+                    .joint_pain
+                    .is_some_and(|pain| pain.worse_next_morning.is_some())
+        })
+    };
+    let holds = list.iter().rfind(|entry| {
+        let holds = entry
+            .joint_pain
+            .is_some_and(|pain| decide::joint(pain.during, pain.worse_next_morning).is_some());
+        holds && (decide::is_sore(entry) || !told_later(entry.date))
+    })?;
+    let text = if decide::is_sore(holds) {
         format!(
             "a joint was sore on {}: that exercise is eased and nothing else changes",
-            sore.date
-        ),
-        vec![Named::date("entry", sore.date)],
-    ))
-}
-
-pub(super) fn is_sore(entry: &DiaryEntry) -> bool {
-    entry
-        .joint_pain
-        .is_some_and(|pain| decide::joint(pain.during, pain.worse_next_morning).is_some())
+            holds.date
+        )
+    } else {
+        format!(
+            "a joint hurt on {}, and how it was next morning is not told",
+            holds.date
+        )
+    };
+    let inputs = vec![Named::date("entry", holds.date)];
+    Some(speak(Action::Hold, rules::HOLD_JOINT, text, inputs))
 }
 
 /// What of the person's standing keeps them on the rung.
@@ -286,23 +285,22 @@ fn from_standing(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken
         let text = format!("{here} sessions on this page; {wanted} are wanted before the next");
         spoken.push(speak(Action::Hold, rules::HOLD_FEW, text, Vec::new()));
     }
-    if input
-        .stage_since
-        .is_some_and(|since| days_between(since, input.on) < rules::LEAST_DAYS)
-    {
-        let text = format!("less than {} days on this page", rules::LEAST_DAYS);
+    let early = match input.stage_since {
+        Some(since) => (days_between(since, input.on) < rules::LEAST_DAYS)
+            .then(|| format!("less than {} days on this page", rules::LEAST_DAYS)),
+        None => Some("since when this page is done is not known".to_owned()),
+    };
+    if let Some(text) = early {
         spoken.push(speak(Action::Hold, rules::HOLD_EARLY, text, Vec::new()));
     }
     if input.assessed.signing_blocked {
         let text = "something to find out blocks signing, so nothing new can be given".to_owned();
         spoken.push(speak(Action::Hold, rules::HOLD_FIND_OUT, text, Vec::new()));
     }
-    let effort_known = last_three(entries)
-        .iter()
-        .filter(|entry| entry.effort.is_some())
-        .count();
-    if effort_known < last_three(entries).len() {
-        let text = "effort is not told for each of the last three sessions".to_owned();
+    let scale = input.assessed.limits.effort_scale;
+    let on_scale = |entry: &&DiaryEntry| entry.effort.is_some_and(|effort| effort.scale == scale);
+    if !last_three(input, entries).iter().all(on_scale) {
+        let text = format!("effort is not told on {scale} for each of the last three sessions");
         spoken.push(speak(
             Action::Hold,
             rules::HOLD_EFFORT_UNKNOWN,

@@ -1,7 +1,7 @@
 //! Red, changed or usual: what a reported symptom means for this person.
 
-use super::rules;
-use crate::assessment::{Case, UsualSymptom};
+use super::{ReviewInput, rules};
+use crate::assessment::{Answered, Case, UsualSymptom};
 use crate::diary::{DiaryEntry, DiarySymptom, SymptomKind};
 use crate::evidence::RuleId;
 use jiff::civil::Date;
@@ -32,14 +32,16 @@ pub struct SymptomReading {
 ///
 /// The person's own word "as usual" counts only where a usual symptom is recorded, and never for a faint or a
 /// shock. Chest discomfort that is worse than usual is red, not changed: changed angina is unstable until shown
-/// otherwise.
+/// otherwise. So is worse breathlessness where heart failure is not known to be absent: it may be failing.
 pub fn classify(case: &Case, symptom: &DiarySymptom) -> (SymptomClass, RuleId) {
     let recorded = case
         .usual_symptoms
         .iter()
         .find(|usual| usual.kind == symptom.kind);
     let as_usual = recorded.is_some_and(|usual| is_as_usual(usual, symptom));
-    class_of(symptom.kind, recorded.is_some(), as_usual)
+    // Not asked is not absent.
+    let failing = case.heart_failure() != Answered::Absent;
+    class_of(symptom.kind, recorded.is_some(), as_usual, failing)
 }
 
 /// The class of a kind of symptom, by whether it is recorded as usual and whether it came as usual.
@@ -47,6 +49,7 @@ pub(super) fn class_of(
     kind: SymptomKind,
     recorded: bool,
     as_usual: bool,
+    failing: bool,
 ) -> (SymptomClass, RuleId) {
     match kind {
         SymptomKind::Faint => (SymptomClass::Red, rules::RED_FAINT),
@@ -59,25 +62,46 @@ pub(super) fn class_of(
         _ if as_usual => (SymptomClass::Usual, rules::USUAL),
         SymptomKind::ChestDiscomfort => (SymptomClass::Red, rules::RED_CHEST),
         SymptomKind::Palpitations => (SymptomClass::Red, rules::RED_PALPITATIONS),
-        SymptomKind::Breathlessness if !recorded => (SymptomClass::Red, rules::RED_BREATH),
+        SymptomKind::Breathlessness if !recorded || failing => {
+            (SymptomClass::Red, rules::RED_BREATH)
+        }
         _ => (SymptomClass::Changed, rules::CHANGED),
     }
 }
 
-/// As usual: the person does not say otherwise, and no score is above the recorded one.
+/// As usual: the person says so, and no score stands against it.
 fn is_as_usual(usual: &UsualSymptom, symptom: &DiarySymptom) -> bool {
-    let not_scored_higher = match (usual.score, symptom.score) {
-        (Some(usual), Some(now)) => now <= usual,
-        _ => true,
-    };
-    symptom.usual == Some(true) && not_scored_higher
+    symptom.usual == Some(true) && not_scored_higher(usual.score, symptom.score)
 }
 
-/// Every symptom of every entry.
-pub(super) fn read_all(case: &Case, entries: &[&DiaryEntry]) -> Vec<SymptomReading> {
-    let mut readings = Vec::new();
-    for entry in entries {
-        for symptom in entry.symptoms.iter().flatten() {
+/// A score that can be held against no recorded one is not known to be usual.
+pub(super) fn not_scored_higher(usual: Option<f64>, now: Option<f64>) -> bool {
+    match (usual, now) {
+        (Some(usual), Some(now)) => now <= usual,
+        (None, Some(_)) => false,
+        (_, None) => true,
+    }
+}
+
+/// Every symptom of every entry, each by the stricter of what it means now and what it meant when it came.
+pub(super) fn read_all(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<SymptomReading> {
+    let now = entries.iter().flat_map(|entry| read(input.case, entry));
+    now.map(|reading| {
+        let same = |one: &&SymptomReading| one.entry == reading.entry && one.kind == reading.kind;
+        let then = input.heard.iter().filter(same).max_by_key(|one| one.class);
+        match then {
+            Some(then) if then.class > reading.class => then.clone(),
+            _ => reading,
+        }
+    })
+    .collect()
+}
+
+/// Every symptom of one entry.
+pub(crate) fn read(case: &Case, entry: &DiaryEntry) -> Vec<SymptomReading> {
+    let symptoms = entry.symptoms.iter().flatten();
+    symptoms
+        .map(|symptom| {
             let (class, rule) = classify(case, symptom);
             let class_words = match class {
                 SymptomClass::Red => "stop and contact",
@@ -85,7 +109,7 @@ pub(super) fn read_all(case: &Case, entries: &[&DiaryEntry]) -> Vec<SymptomReadi
                 SymptomClass::Usual => "usual for this person",
                 SymptomClass::Joint => "a joint: changes the exercise, not the heart programme",
             };
-            readings.push(SymptomReading {
+            SymptomReading {
                 entry: entry.id.clone(),
                 date: entry.date,
                 kind: symptom.kind,
@@ -96,8 +120,7 @@ pub(super) fn read_all(case: &Case, entries: &[&DiaryEntry]) -> Vec<SymptomReadi
                     symptom.kind.word().replace('-', " "),
                     entry.date
                 ),
-            });
-        }
-    }
-    readings
+            }
+        })
+        .collect()
 }

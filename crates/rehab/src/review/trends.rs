@@ -1,21 +1,23 @@
 //! Planned against done, effort, pulse and load over time.
 
-use crate::assessment::Effort;
+use crate::assessment::{Effort, EffortScale};
 use crate::calendar::days_between;
 use crate::diary::{DiaryEntry, PulseMoment};
 use crate::programme::Stage;
 use jiff::civil::Date;
+use std::collections::BTreeSet;
 
 /// One week of sessions, counted back from the day of the review.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Week {
     /// First day of the week.
     pub from: Date,
-    /// Sessions done.
+    /// Days with a session.
     pub done: u32,
     /// Sessions planned a week on the present rung.
     pub planned: u32,
-    /// Load: effort (0 to 10) times minutes, summed; `None` where effort or minutes are missing, or on another scale.
+    /// Load: effort (0 to 10) times minutes, of each day the heaviest session told, summed; `None` where a day lacks
+    /// effort or minutes, or tells effort on another scale.
     /// Source: `foster-2001`.
     pub load: Option<f64>,
 }
@@ -25,7 +27,7 @@ pub struct Week {
 pub struct Trends {
     /// Weeks, oldest first.
     pub weeks: Vec<Week>,
-    /// Sessions done in the last 14 days.
+    /// Days with a session among the last 14.
     pub done_in_14_days: u32,
     /// Sessions planned for 14 days.
     pub planned_in_14_days: u32,
@@ -58,7 +60,7 @@ pub fn trends(entries: &[&DiaryEntry], stages: &[Stage], current: u16, on: Date)
     };
     Trends {
         weeks,
-        done_in_14_days: within(14).count() as u32,
+        done_in_14_days: days_of(within(14)) as u32,
         planned_in_14_days: planned * 2,
         stations: stations(entries),
         effort: entries
@@ -82,18 +84,32 @@ fn week(entries: &[&DiaryEntry], planned: u32, on: Date, back: i32) -> Week {
         entry.is_session() && days >= back * 7 && days < (back + 1) * 7
     };
     let of_week: Vec<&&DiaryEntry> = entries.iter().filter(in_week).collect();
-    let load = of_week.iter().try_fold(0.0, |sum, entry| {
-        let effort = entry
-            .effort
-            .filter(|effort| effort.scale == crate::assessment::EffortScale::ZeroToTen)?;
-        Some(sum + effort.value * entry.minutes?)
+    let days: BTreeSet<Date> = of_week.iter().map(|entry| entry.date).collect();
+    let load = days.iter().try_fold(0.0, |sum, day| {
+        let of_day = of_week.iter().filter(|entry| entry.date == *day);
+        Some(sum + of_day.filter_map(|entry| load(entry)).reduce(f64::max)?)
     });
     Week {
         from: crate::calendar::days_after(on, -(back * 7 + 6)),
-        done: of_week.len() as u32,
+        done: days.len() as u32,
         planned,
-        load: load.filter(|_| !of_week.is_empty()),
+        load: load.filter(|_| !days.is_empty()),
     }
+}
+
+fn load(entry: &DiaryEntry) -> Option<f64> {
+    let effort = entry
+        .effort
+        .filter(|effort| effort.scale == EffortScale::ZeroToTen)?;
+    Some(effort.value * entry.minutes?)
+}
+
+/// A session told twice, on the telephone and on paper, is one.
+fn days_of<'a>(entries: impl Iterator<Item = &'a &'a DiaryEntry>) -> usize {
+    entries
+        .map(|entry| entry.date)
+        .collect::<BTreeSet<_>>()
+        .len()
 }
 
 fn stations(entries: &[&DiaryEntry]) -> (u32, u32) {
@@ -115,11 +131,17 @@ pub(super) fn highest_station_pulse(entry: &DiaryEntry) -> Option<f64> {
         .reduce(f64::max)
 }
 
-/// The pulse before the session of one entry, in bpm.
+/// The highest pulse of one entry, whenever it was taken, in bpm.
+pub(super) fn highest_pulse(entry: &DiaryEntry) -> Option<f64> {
+    entry.pulses.iter().map(|pulse| pulse.bpm).reduce(f64::max)
+}
+
+/// The highest pulse before the session of one entry, in bpm.
 pub(super) fn pulse_before(entry: &DiaryEntry) -> Option<f64> {
     entry
         .pulses
         .iter()
-        .find(|pulse| pulse.at == PulseMoment::Before)
+        .filter(|pulse| pulse.at == PulseMoment::Before)
         .map(|pulse| pulse.bpm)
+        .reduce(f64::max)
 }

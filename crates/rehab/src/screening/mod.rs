@@ -6,6 +6,7 @@ mod cutoff_table;
 mod cutoffs;
 mod day;
 mod day_rules;
+mod diary_pressure;
 mod earlier_signs;
 mod fibrillation;
 mod field_test;
@@ -22,6 +23,7 @@ mod weight_gain;
 
 pub use contraindications::Consequence;
 pub use cutoffs::{CUT_OFFS, CutOff, Side, Strength, Vital, cut_off, day_cut_offs};
+pub(crate) use diary_pressure::pressure_stops;
 pub use field_test::{BeforeWalk, FieldWalk, field_walk, older_six_minute_walk};
 pub(crate) use gate::Gate;
 pub use glucose::{CARBOHYDRATE_MMOL_L, KETONES_FIRST_MMOL_L, TREAT_FIRST_MMOL_L};

@@ -100,7 +100,9 @@ impl Follows {
             self.to_stage = None;
             return;
         }
-        if let Some(stage) = to_stage.filter(|stage| !is_signed(asking.course, *stage)) {
+        let here = asking.course.current_stage;
+        let further = to_stage.filter(|stage| Some(*stage) > here);
+        if let Some(stage) = further.filter(|stage| asking.course.signed_stage(*stage).is_none()) {
             self.refuse(format!(
                 "page {} is not signed, so it cannot be given; sign it first, or stay",
                 handouts::running_order::page_letter(stage)
@@ -323,11 +325,6 @@ fn chosen(proposal: &Proposal, word: &str) -> (Action, Option<u16>) {
         "stop-and-contact" => (Action::StopAndContact, None),
         _ => (proposal.action, proposal.to_stage),
     }
-}
-
-fn is_signed(course: &Course, stage: u16) -> bool {
-    let signed = course.signed.as_ref().map_or(&[][..], |plan| &plan.stages);
-    signed.iter().any(|one| one.number == stage)
 }
 
 fn filled(text: &str) -> Option<String> {

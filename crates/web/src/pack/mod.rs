@@ -102,7 +102,7 @@ fn view(file: &CaseFile, stage: &Stage, waits: &[Waits], title: &str) -> Markup 
             }
         }
     };
-    let signed = file.course.signed.as_ref();
+    let signed = file.course.signature_of(stage.number);
     let margin = html! {
         @if let Some(plan) = signed {
             p { "Signed by " (plan.by.name) ", " (plan.by.role) "." }
@@ -225,7 +225,7 @@ fn given<'a>(
             what.join(". ")
         )));
     }
-    let plan = file.course.signed.as_ref().ok_or_else(no_page)?;
+    let plan = file.course.signature_of(stage.number).ok_or_else(no_page)?;
     let order = order(signed, file, stage, &Approval::of(plan)).map_err(PageError::Refused)?;
     Ok((stage, order))
 }
@@ -242,8 +242,7 @@ fn order(
 ) -> Result<RunningOrder, String> {
     let valid_until = file
         .course
-        .signed
-        .as_ref()
+        .signature_of(stage.number)
         .and_then(|plan| plan.valid_until);
     let ask = Ask {
         case: &file.course.case,

@@ -1,7 +1,7 @@
 //! Where the case stands: a change stops what must stop.
 
 use crate::address;
-use crate::casefile::CaseFile;
+use crate::casefile::{CaseFile, open_alerts};
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page, row};
@@ -80,6 +80,10 @@ pub(crate) async fn change(
             "No standing was chosen, so nothing was changed. Go back and choose one".to_owned(),
         )
     })?;
+    let review = file.review();
+    file.course
+        .may_leave_as(kind, &open_alerts(&file.course, &review))
+        .map_err(|refused| PageError::Refused(sentence(&refused.to_string())))?;
     let mut happened = Vec::new();
     if kind != file.course.case.status.kind {
         happened.push(Happening::Status(kind));

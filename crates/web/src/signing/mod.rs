@@ -51,6 +51,9 @@ pub(crate) async fn send(
 
 /// The first page is given with its signature; a later one only at a contact.
 fn sign(signed: &Signed, file: &CaseFile, typed: &Typed) -> Result<Vec<Happening>, String> {
+    if let Some(why) = why_no_page(file) {
+        return Err(why);
+    }
     let drafted = drafted::draft(signed, file, drafted::present(file));
     let by = drafted::signature(signed, typed.get("role"));
     let plan = drafted::signed_plan(signed, file, &drafted.plan.stages, by, second(typed))
@@ -83,8 +86,14 @@ fn give(file: &CaseFile) -> Result<Vec<Happening>, String> {
 /// The signed page after the present one.
 fn next(file: &CaseFile) -> Option<&Stage> {
     let here = file.course.current_stage?;
-    let stages = &file.course.signed.as_ref()?.stages;
-    stages.iter().find(|stage| stage.number == here + 1)
+    file.course.signed_stage(here + 1)
+}
+
+/// What every signature waits for beside the screening, which says it for itself.
+fn why_no_page(file: &CaseFile) -> Option<String> {
+    let may = file.course.may_have_a_page(&file.review(), &file.assessed);
+    let refused = may.err()?;
+    (file.assessed.screening.decision == Decision::Exercise).then(|| refused.to_string())
 }
 
 /// What giving the next page waits for: exercise today, a contact of today, and the program's own proposal.
@@ -178,13 +187,14 @@ fn close(signed: &Signed, file: &CaseFile, drafted: &Drafted, typed: &Typed) -> 
     let (further, waits) = match drafted::signed_plan(signed, file, stages, by, None) {
         Ok(plan) => (drafted::seconded(&plan), None),
         Err(SignRefused::NeedsReason(what)) => (asked_for(&what, typed), None),
-        Err(waits) => (html! {}, Some(waits)),
+        Err(waits) => (html! {}, Some(waits.to_string())),
     };
+    let waits = waits.or_else(|| why_no_page(file));
     let pages: Vec<String> = stages.iter().map(|one| page_of(one.number)).collect();
     let pages = crate::phrases::list(&pages);
     let text = html! {
         @if let Some(waits) = &waits {
-            p.wrong { (sentence(&waits.to_string())) }
+            p.wrong { (sentence(waits)) }
             p.acts {
                 span.do.wait aria-disabled="true" { "Sign" }
                 a.do href=(address::of_case(file.id, "facts")) { "Write down what is missing" }

@@ -100,7 +100,11 @@ pub(super) static PAIN: Shape = Shape {
     name: "pain",
     about: "A joint that hurts.",
     fields: &[
-        Field::needed("joint", Kind::Word(words_of::<Joint>()), "which joint"),
+        Field::new(
+            "joint",
+            Kind::Word(words_of::<Joint>()),
+            "which joint; left out where only the exercise was told",
+        ),
         Field::new(
             "during",
             Kind::Bound("score_0_10"),

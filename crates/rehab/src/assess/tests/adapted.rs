@@ -149,7 +149,7 @@ fn published_pain_that_does_not_settle_within_two_hours_is_eased() {
     let eases = |settled_2h| {
         let assessed = changed(|case| {
             case.pains.push(Pain {
-                joint: Joint::Knee,
+                joint: Some(Joint::Knee),
                 during: Some(3.0),
                 settled_2h,
                 worse_next_morning: Some(false),
@@ -175,7 +175,7 @@ fn a_sore_joint_changes_the_exercise_and_a_healed_one_does_not() {
         changed(|case| {
             case.history.present.clear();
             case.pains.push(Pain {
-                joint: Joint::Shoulder,
+                joint: Some(Joint::Shoulder),
                 during: Some(3.0),
                 settled_2h: None,
                 worse_next_morning: Some(false),
@@ -183,7 +183,7 @@ fn a_sore_joint_changes_the_exercise_and_a_healed_one_does_not() {
                 exercise: None,
             });
             case.pains.push(Pain {
-                joint: Joint::Shoulder,
+                joint: Some(Joint::Shoulder),
                 during: Some(during),
                 settled_2h: None,
                 worse_next_morning: Some(worse),

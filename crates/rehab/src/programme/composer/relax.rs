@@ -117,6 +117,6 @@ const fn words(rule: HardRule) -> &'static str {
         HardRule::Postures => "slow changes of posture",
         HardRule::DoseMost => "the growth of the dose in a week",
         HardRule::MeanMets => "the limit on the mean METs of a round",
-        HardRule::Pulse => "the pulse ceiling",
+        HardRule::Pulse => "the pulse ceiling, which may not give way: ask the doctor about it",
     }
 }

@@ -103,7 +103,8 @@ fn sort_one<'a>(
     (ways, refused)
 }
 
-/// An exercise during which a joint hurt too much is eased: its hardest open variant is taken away.
+/// An exercise during which a joint hurt too much is eased: its hardest open variant is taken away, of several as hard
+/// as each other only the first listed, so that a kinder one stays.
 fn ease_for_joint<'a>(ask: &Ask<'_, 'a>, ways: &mut Vec<Way<'a>>, refused: &mut Vec<Refused<'a>>) {
     let Some(exercise) = ways.first().map(|way| way.exercise) else {
         return;
@@ -111,12 +112,13 @@ fn ease_for_joint<'a>(ask: &Ask<'_, 'a>, ways: &mut Vec<Way<'a>>, refused: &mut 
     if !refusal::joint_hurts(ask, exercise) || ways.len() < 2 {
         return;
     }
-    let hardest = ways
-        .iter()
-        .map(|way| way.mets)
-        .fold(f64::NEG_INFINITY, f64::max);
+    let hardest = ways.iter().map(|way| way.mets).fold(0.0, f64::max);
+    let Some(first) = ways.iter().find(|way| way.mets >= hardest) else {
+        return;
+    };
+    let gone = first.variant.id.clone();
     move_out(ways, refused, RefusedBy::JointEased, |way| {
-        way.mets >= hardest
+        way.variant.id == gone
     });
 }
 

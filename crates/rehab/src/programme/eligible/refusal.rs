@@ -3,6 +3,7 @@
 use super::rules::{RULES, rule_id};
 use super::way::{can_stand_at, has_prop};
 use super::{Ask, Watching, Way};
+use crate::adaptations::must_ease;
 use crate::assessment::{PlaceKind, Prop};
 use crate::evidence::RuleId;
 use crate::programme::{Exercise, Restriction, RestrictionEffect, RestrictionReason, Variant};
@@ -192,8 +193,8 @@ fn place_missing(ask: &Ask<'_, '_>, way: &Way<'_>) -> Option<RefusedBy> {
     }
 }
 
-/// The weight in each hand that suits a variant: the heaviest pair of pieces not above its weight, if at least half
-/// of it.
+/// The weight in a hand that suits a variant: of the heaviest pair of pieces not above its weight, if both are at least
+/// half of it. The heavier of the two counts, because limits on a load hold for either hand.
 pub(super) fn at_hand(variant: &Variant, pieces_g: &[f64]) -> Option<f64> {
     let most = variant.weight_g?;
     let mut light: Vec<f64> = pieces_g
@@ -202,13 +203,12 @@ pub(super) fn at_hand(variant: &Variant, pieces_g: &[f64]) -> Option<f64> {
         .filter(|piece| *piece <= most)
         .collect();
     light.sort_by(|a, b| b.total_cmp(a));
-    light.get(1).copied().filter(|second| *second >= most / 2.0)
+    let (first, second) = (light.first()?, light.get(1)?);
+    (*second >= most / 2.0).then_some(*first)
 }
 
 /// Whether a joint hurt too much in this exercise, as last asked.
 pub(super) fn joint_hurts(ask: &Ask<'_, '_>, exercise: &Exercise) -> bool {
-    /// Pain of 10 during exercise up to which it goes on. Source: `joint-pain-ours`.
-    const GOES_ON_UP_TO: f64 = 5.0;
     ask.known
         .case
         .pains
@@ -216,9 +216,5 @@ pub(super) fn joint_hurts(ask: &Ask<'_, '_>, exercise: &Exercise) -> bool {
         .filter(|pain| pain.exercise.as_deref() == Some(exercise.id.as_str()))
         .filter(|pain| pain.date.is_none_or(|date| date <= ask.known.on))
         .max_by_key(|pain| pain.date)
-        .is_some_and(|pain| {
-            pain.worse_next_morning == Some(true)
-                || pain.settled_2h == Some(false)
-                || pain.during.is_some_and(|during| during > GOES_ON_UP_TO)
-        })
+        .is_some_and(|pain| must_ease(pain.during, pain.settled_2h, pain.worse_next_morning))
 }

@@ -77,8 +77,8 @@ fn pulse(ground: &Ground<'_>, rung: &Rung) -> Vec<Because> {
                 .with(Named::number("ceiling_bpm", ceiling.ceiling_bpm, "bpm"))
                 .with(Named::number("sd_bpm", ceiling.sd_bpm, "bpm"))
                 .with(Named::number("most_bpm", ceiling.most_bpm, "bpm"))
-                .unsure("prior parameters until pulses are logged")
-                .changes_with("pulses logged; a new exercise test; the device's setting"),
+                .unsure("prior parameters; pulses told do not change them")
+                .changes_with("a new exercise test; the device's setting"),
         );
     }
     list

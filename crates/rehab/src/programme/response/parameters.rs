@@ -124,14 +124,13 @@ impl Response {
         );
         slope.inputs = vec![Named::number("resting_hr_bpm", self.level_bpm, "bpm")];
         slope.unsure = Some(format!("+/- {:.1} bpm a MET (sd)", self.slope_sd));
-        slope.changes_with = Some("an exercise test; pulses logged".to_owned());
+        slope.changes_with = Some("an exercise test".to_owned());
         let mut tau = reason(
             TAU_ID,
             Value::Number(self.tau_s, "s"),
             "Time constant of the pulse: after one of them it has gone 63 % of the way.",
         );
         tau.unsure = Some("two thirds of people lie between 0.67 and 1.5 times it".to_owned());
-        tau.changes_with = Some("pulses logged 60 s after the last brisk station".to_owned());
         vec![slope, tau]
     }
 }
