@@ -33,7 +33,7 @@ impl Support {
         let mut points = Vec::new();
         for side in Side::BOTH {
             if bearing.feet.of(side) {
-                points.extend(sole(posture, side));
+                points.extend(sole(posture, room, side));
             }
             if bearing.hands.of(side) {
                 points.push(palm(posture, side));
@@ -45,9 +45,9 @@ impl Support {
         Self::around(points.into_iter().map(|point| [point.x, point.y]).collect())
     }
 
-    /// Whether a point of a foot is low enough to bear.
-    pub fn bears(point: Vector) -> bool {
-        point.z <= TOUCHES_M
+    /// Whether a point of a foot is low enough over floor or step to bear.
+    pub fn bears(body: &Body, room: &Room, point: Vector) -> bool {
+        point.z - room.ground_m(body, point) <= TOUCHES_M
     }
 
     /// The outline of points on the floor.
@@ -110,15 +110,15 @@ fn distance([from, to]: [[f64; 2]; 2], point: [f64; 2]) -> f64 {
     libm::hypot(way[0] - share * edge[0], way[1] - share * edge[1])
 }
 
-/// The corners of a sole that touch the floor.
-fn sole(posture: &Posture, side: Side) -> impl Iterator<Item = Vector> {
+/// The corners of a sole that touch the ground.
+fn sole(posture: &Posture, room: &Room, side: Side) -> impl Iterator<Item = Vector> {
     let body = posture.body();
     let half = Vector::LEFT * (body.foot_breadth_m() / 2.0);
     [body.heel(), body.ball(), body.toe_tip()]
         .into_iter()
         .flat_map(move |middle| [middle + half, middle - half])
         .map(move |inner| posture.foot_point(side, inner))
-        .filter(|point| Support::bears(*point))
+        .filter(move |point| Support::bears(body, room, *point))
 }
 
 /// The middle of the palm.
@@ -189,7 +189,7 @@ mod tests {
     use super::{Support, balance};
     use crate::body::{Body, Side};
     use crate::cycle::{Bearing, Cycle};
-    use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Palm, Pause, Tilt};
+    use crate::key::{Arm, Foot, FootOn, Hand, HandOn, Hips, Key, Leg, Pair, Pause, Tilt};
     use crate::movement::Movement;
     use crate::posture::Posture;
     use crate::posture::tests::{Tilts, worked};
@@ -304,6 +304,7 @@ mod tests {
                 top_m: 0.90,
                 edge_x: 0.15,
             }),
+            ..Room::EMPTY
         };
         let ahead = Vector::new(0.3, 0.0, 0.0);
         let behind = Vector::new(-0.35, 0.0, 0.0);
@@ -318,13 +319,13 @@ mod tests {
             let support = Support::of(&posture, &cycle.bearing(0.0), &room);
             support.margin_m(ahead_or_behind).unwrap()
         };
-        let palm = Palm {
-            x: 0.22,
+        let hand = Hand {
+            on: HandOn::Worktop { x: 0.22 },
             out: 0.12,
             inward_deg: 0.0,
         };
         let holding = Key {
-            arms: Pair::both(Arm::OnWorktop(palm)),
+            arms: Pair::both(Arm::Placed(hand)),
             ..key()
         };
         let sitting = Key {

@@ -1,8 +1,8 @@
 //! Where a body would pass through the furniture.
 
-use crate::body::{Body, Segment, Side};
+use crate::body::{Segment, Side};
 use crate::posture::Posture;
-use crate::room::{Chair, Room, Worktop};
+use crate::room::{Chair, Room, Step, Worktop};
 use crate::space::Vector;
 
 /// A piece of furniture.
@@ -12,8 +12,14 @@ pub enum Furniture {
     Chair,
     /// The worktop.
     Worktop,
+    /// The step.
+    Step,
+    /// The bar.
+    Bar,
 }
 
+/// What lies on something may be this deep in it. Ours.
+const TOUCHES_M: f64 = 0.001;
 /// How thick the seat of a chair is. Ours.
 const SEAT_THICKNESS_M: f64 = 0.06;
 /// How far the calf lies behind the line of the shank, of stature. Ours.
@@ -25,20 +31,24 @@ const BUTTOCKS: f64 = 0.05;
 
 /// Every segment that is inside a piece of furniture, and how deep.
 pub fn clashes(posture: &Posture, room: &Room) -> Vec<(Segment, Furniture, f64)> {
-    let chair = room.chair.into_iter().flat_map(|chair| {
-        in_chair(posture, &chair)
-            .into_iter()
-            .map(|(segment, by_m)| (segment, Furniture::Chair, by_m))
-    });
-    let worktop = room.worktop.into_iter().flat_map(|worktop| {
-        in_worktop(posture, &worktop)
-            .into_iter()
-            .map(|(segment, by_m)| (segment, Furniture::Worktop, by_m))
-    });
-    chair
-        .chain(worktop)
-        .filter(|(_, _, by_m)| *by_m > 0.0)
-        .collect()
+    let mut found = Vec::new();
+    let mut add = |furniture, inside: Vec<(Segment, f64)>| {
+        let deep = inside.into_iter().filter(|(_, by_m)| *by_m > 0.0);
+        found.extend(deep.map(|(segment, by_m)| (segment, furniture, by_m)));
+    };
+    if let Some(chair) = room.chair {
+        add(Furniture::Chair, in_chair(posture, &chair));
+    }
+    if let Some(worktop) = room.worktop {
+        add(Furniture::Worktop, in_worktop(posture, &worktop));
+    }
+    if let Some(step) = room.step {
+        add(Furniture::Step, in_step(posture, &step));
+    }
+    if let Some(bar) = room.bar {
+        add(Furniture::Bar, belly_beyond(posture, bar.x, bar.top_m));
+    }
+    found
 }
 
 fn in_chair(posture: &Posture, chair: &Chair) -> Vec<(Segment, f64)> {
@@ -81,24 +91,43 @@ fn shank_in_seat(posture: &Posture, side: Side, chair: &Chair, front_m: f64) -> 
         .fold(0.0, f64::max)
 }
 
-fn in_worktop(posture: &Posture, worktop: &Worktop) -> Vec<(Segment, f64)> {
-    let body: &Body = posture.body();
-    let edge_m = worktop.edge_x * body.stature_m();
-    let mut found: Vec<(Segment, f64)> = [Segment::Pelvis, Segment::Abdomen]
+/// How far pelvis and abdomen are beyond an edge, where they are below its top.
+fn belly_beyond(posture: &Posture, edge_x: f64, top_m: f64) -> Vec<(Segment, f64)> {
+    let stature_m = posture.body().stature_m();
+    [Segment::Pelvis, Segment::Abdomen]
         .into_iter()
         .map(|segment| {
-            let front = posture
-                .frame(segment)
-                .turned
-                .apply(Vector::FORWARD * (BELLY * body.stature_m()));
+            let forward = posture.frame(segment).turned.forward;
             let depth = along(posture, segment)
-                .map(|point| point + front)
-                .filter(|point| point.z < worktop.top_m)
-                .map(|point| point.x - edge_m)
+                .map(|point| point + forward * (BELLY * stature_m))
+                .filter(|point| point.z < top_m)
+                .map(|point| point.x - edge_x * stature_m)
                 .fold(0.0, f64::max);
             (segment, depth)
         })
-        .collect();
+        .collect()
+}
+
+/// How deep soles and toes are in the step.
+fn in_step(posture: &Posture, step: &Step) -> Vec<(Segment, f64)> {
+    let body = posture.body();
+    let edge_m = step.edge_x * body.stature_m();
+    let deep = |side| {
+        [body.heel(), body.ball(), body.toe_tip()]
+            .into_iter()
+            .map(|inner| posture.foot_point(side, inner))
+            .filter(|point| step.is_under(body, *point))
+            .map(|point| (step.height_m - point.z).min(point.x - edge_m) - TOUCHES_M)
+            .fold(0.0, f64::max)
+    };
+    Side::BOTH
+        .map(|side| (Segment::Foot(side), deep(side)))
+        .to_vec()
+}
+
+fn in_worktop(posture: &Posture, worktop: &Worktop) -> Vec<(Segment, f64)> {
+    let edge_m = worktop.edge_x * posture.body().stature_m();
+    let mut found = belly_beyond(posture, worktop.edge_x, worktop.top_m);
     for side in Side::BOTH {
         for segment in [Segment::Forearm(side), Segment::Hand(side)] {
             let depth = along(posture, segment)

@@ -13,12 +13,13 @@ mod tests;
 use crate::body::{Body, Side};
 use crate::joint::{Freedom, Limb};
 use crate::key::Pair;
-use crate::limb::place_foot;
+use crate::limb::Unreachable;
 use crate::movement::{Movement, Untimed};
+use crate::place::{set_foot, set_hand};
 use crate::pose::Pose;
 use crate::room::Room;
-use crate::settle::{Unsettled, foot_frame, rest_hand, settle};
-use knot::{Knot, foot_of};
+use crate::settle::{Unsettled, settle};
+use knot::Knot;
 use span::{ArmTrack, LegTrack, Span, spans_between};
 
 /// One repetition of a movement for one body.
@@ -33,9 +34,9 @@ pub struct Cycle {
 /// What bears or holds the body.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Bearing {
-    /// Feet on the floor.
+    /// Feet on floor or step.
     pub feet: Pair<bool>,
-    /// Hands on the worktop.
+    /// Hands on worktop or bar.
     pub hands: Pair<bool>,
     /// Whether the seat bears the hips.
     pub seat: bool,
@@ -85,11 +86,12 @@ impl Cycle {
         let period_ms = movement.period_ms().map_err(CycleFault::Untimed)?;
         let mut knots = Vec::new();
         for (place, key) in movement.repetition().into_iter().enumerate() {
-            let pose = settle(body, &movement.room, &key).map_err(|why| CycleFault::Key {
+            let settled = settle(body, &movement.room, &key)
+                .and_then(|pose| Knot::of_key(body, &movement.room, &key, &pose));
+            knots.extend(settled.map_err(|why| CycleFault::Key {
                 key: place + 1,
                 why,
-            })?;
-            knots.extend(Knot::of_key(body, &movement.room, &key, &pose));
+            })?);
         }
         let cycle = Self {
             body: *body,
@@ -159,14 +161,11 @@ impl Cycle {
         side: Side,
         track: &LegTrack,
         share: f64,
-    ) -> Result<(), crate::limb::Unreachable> {
+    ) -> Result<(), Unreachable> {
         match track {
             LegTrack::Space(joins) => {
                 let numbers = joins.map(|join| join.at(share));
-                let foot = foot_frame(&self.body, &foot_of(&numbers));
-                place_foot(&self.body, pose, side, foot)?;
-                let [.., toes_deg] = numbers;
-                pose.set_deg(Freedom::Of(side, Limb::ToeExtension), toes_deg);
+                set_foot(&self.body, pose, side, &numbers)?;
             }
             LegTrack::Joints(joins) => {
                 for (limb, join) in Limb::LEG.into_iter().zip(joins) {
@@ -183,11 +182,11 @@ impl Cycle {
         side: Side,
         track: &ArmTrack,
         share: f64,
-    ) -> Result<(), crate::limb::Unreachable> {
+    ) -> Result<(), Unreachable> {
         match track {
             ArmTrack::Space(joins) => {
                 let numbers = joins.map(|join| join.at(share));
-                rest_hand(&self.body, pose, side, numbers)?;
+                set_hand(&self.body, pose, side, &numbers)?;
             }
             ArmTrack::Joints(joins) => {
                 for (limb, join) in Limb::ARM.into_iter().zip(joins) {

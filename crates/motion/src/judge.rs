@@ -8,6 +8,7 @@ use crate::clash::{Furniture, clashes};
 use crate::cycle::{Bearing, Cycle};
 use crate::joint::{Freedom, Ranges};
 use crate::posture::Posture;
+use crate::room::Room;
 use crate::settle::Unsettled;
 use crate::space::Vector;
 
@@ -107,7 +108,13 @@ pub fn judge(cycle: &Cycle, ranges: &Ranges) -> Result<Judgement, Unsettled> {
             }
             None => worst.note(Kind::Flies, at_ms, 1.0, 0.0),
         }
-        creeping.follow(&posture, &cycle.bearing(at_ms), at_ms, &mut worst);
+        let moment = Moment {
+            posture: &posture,
+            bearing: cycle.bearing(at_ms),
+            room: cycle.room(),
+            at_ms,
+        };
+        creeping.follow(&moment, &mut worst);
     }
     note_jumps(cycle, &mut worst)?;
     judgement.faults = worst.0.into_values().collect();
@@ -127,6 +134,14 @@ impl Worst {
     }
 }
 
+/// One moment of a cycle.
+struct Moment<'a> {
+    posture: &'a Posture,
+    bearing: Bearing,
+    room: &'a Room,
+    at_ms: f64,
+}
+
 /// How far everything that should be still has crept since it came to bear.
 #[derive(Default)]
 struct Creeping {
@@ -134,16 +149,16 @@ struct Creeping {
 }
 
 impl Creeping {
-    fn follow(&mut self, posture: &Posture, bearing: &Bearing, at_ms: f64, worst: &mut Worst) {
+    fn follow(&mut self, moment: &Moment<'_>, worst: &mut Worst) {
         let mut now = Vec::new();
-        for (kind, number, point) in held(posture, bearing) {
+        for (kind, number, point) in held(moment.posture, &moment.bearing, moment.room) {
             let before = self
                 .last
                 .iter()
                 .find(|(other, place, ..)| *other == kind && *place == number);
             let crept_m =
                 before.map_or(0.0, |(_, _, last, crept_m)| crept_m + last.distance(point));
-            worst.note(kind, at_ms, crept_m, STILL_M);
+            worst.note(kind, moment.at_ms, crept_m, STILL_M);
             now.push((kind, number, point, crept_m));
         }
         self.last = now;
@@ -151,7 +166,7 @@ impl Creeping {
 }
 
 /// Every point of the body that bears and should not move, numbered within its kind.
-fn held(posture: &Posture, bearing: &Bearing) -> Vec<(Kind, usize, Vector)> {
+fn held(posture: &Posture, bearing: &Bearing, room: &Room) -> Vec<(Kind, usize, Vector)> {
     let body = posture.body();
     let mut points = Vec::new();
     for side in Side::BOTH {
@@ -159,7 +174,7 @@ fn held(posture: &Posture, bearing: &Bearing) -> Vec<(Kind, usize, Vector)> {
             let sole = [body.heel(), body.ball(), body.toe_tip()];
             for (number, inner) in sole.into_iter().enumerate() {
                 let point = posture.foot_point(side, inner);
-                if Support::bears(point) {
+                if Support::bears(body, room, point) {
                     // A heel that is just rising goes up without sliding.
                     let on_floor = Vector::new(point.x, point.y, 0.0);
                     points.push((Kind::FootSlides(side), number, on_floor));
@@ -275,6 +290,8 @@ impl core::fmt::Display for Fault {
                 match furniture {
                     Furniture::Chair => "chair",
                     Furniture::Worktop => "worktop",
+                    Furniture::Step => "step",
+                    Furniture::Bar => "bar",
                 }
             ),
             Kind::Jumps(segment) => write!(

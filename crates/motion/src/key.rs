@@ -138,7 +138,9 @@ pub struct Foot {
 pub enum FootOn {
     /// The floor.
     Floor,
-    /// Nothing: the point it would turn about is this high, in shares of stature.
+    /// The step.
+    Step,
+    /// Nothing: the point it would turn about is this high above the floor, in shares of stature.
     Air {
         /// How high.
         lift: f64,
@@ -148,21 +150,33 @@ pub enum FootOn {
 /// What an arm does.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Arm {
-    /// Its hand lies on the worktop.
-    OnWorktop(Palm),
+    /// Its hand lies on something.
+    Placed(Hand),
     /// Its angles, in the order of [`Limb::ARM`].
     Angles([f64; Limb::ARM.len()]),
 }
 
 /// Where a hand lies, palm down.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Palm {
-    /// Forwards, in shares of stature.
-    pub x: f64,
-    /// Outwards from the middle.
+pub struct Hand {
+    /// What it lies on.
+    pub on: HandOn,
+    /// Outwards from the middle, in shares of stature.
     pub out: f64,
     /// Its fingers inwards from straight ahead.
     pub inward_deg: f64,
+}
+
+/// What a hand lies on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum HandOn {
+    /// The worktop.
+    Worktop {
+        /// Forwards, in shares of stature.
+        x: f64,
+    },
+    /// The bar.
+    Bar,
 }
 
 impl Arm {

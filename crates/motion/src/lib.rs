@@ -14,6 +14,7 @@ pub mod pose;
 pub mod posture;
 
 pub mod key;
+mod place;
 pub mod room;
 pub mod settle;
 

@@ -1,9 +1,10 @@
-//! What stands in the room: chair and worktop, which bear a part of the body.
+//! What stands in the room and bears a part of the body: chair, worktop, step, and a bar to hold.
 //!
 //! Heights are those of the furniture, in metres. Where it stands is given in shares of stature, because it is put where the
 //! person needs it.
 
 use crate::body::Body;
+use crate::space::Vector;
 
 /// What stands in the room.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,6 +13,10 @@ pub struct Room {
     pub chair: Option<Chair>,
     /// A worktop before the person, if there is one.
     pub worktop: Option<Worktop>,
+    /// A step before the person, if there is one.
+    pub step: Option<Step>,
+    /// A bar before the person, if there is one.
+    pub bar: Option<Bar>,
 }
 
 impl Room {
@@ -19,7 +24,22 @@ impl Room {
     pub const EMPTY: Self = Self {
         chair: None,
         worktop: None,
+        step: None,
+        bar: None,
     };
+
+    /// How high the ground is under a point: the floor, or the top of the step.
+    pub fn ground_m(&self, body: &Body, under: Vector) -> f64 {
+        match self.step {
+            Some(step) if step.is_under(body, under) => step.height_m,
+            _ => 0.0,
+        }
+    }
+
+    /// How far the middle of a hand lies above what its palm is on.
+    pub(crate) const fn palm_to_middle_m(body: &Body) -> f64 {
+        PALM_DEPTH * body.stature_m()
+    }
 }
 
 /// A chair that looks the same way as the person.
@@ -61,9 +81,30 @@ impl Chair {
     }
 }
 
-impl Worktop {
-    /// How high the middle of a hand is that lies on it.
-    pub const fn hand_m(&self, body: &Body) -> f64 {
-        self.top_m + PALM_DEPTH * body.stature_m()
+/// A step along the left and right of the person, which goes up forwards.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Step {
+    /// How high it is.
+    pub height_m: f64,
+    /// Where its edge is, in shares of stature.
+    pub edge_x: f64,
+    /// From its edge to its far end.
+    pub depth_m: f64,
+}
+
+impl Step {
+    /// Whether a point is over it.
+    pub fn is_under(&self, body: &Body, point: Vector) -> bool {
+        let edge_m = self.edge_x * body.stature_m();
+        (edge_m..edge_m + self.depth_m).contains(&point.x)
     }
+}
+
+/// Something to hold that runs from left to right: the back of a chair that looks away, or a rail.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bar {
+    /// Height of its top.
+    pub top_m: f64,
+    /// Where it is, in shares of stature.
+    pub x: f64,
 }

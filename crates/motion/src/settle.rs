@@ -2,11 +2,14 @@
 
 use crate::body::{Body, Segment, Side};
 use crate::joint::{Freedom, Limb, Middle};
-use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Palm, Tilt};
-use crate::limb::{Unreachable, place_foot, place_hand};
+use crate::key::{Arm, FootOn, Hips, Key, Leg, Pair, Tilt};
+use crate::limb::Unreachable;
+use crate::place::{
+    FootNumbers, flat_foot, foot_frame, foot_numbers, hand_numbers, set_foot, set_hand,
+};
 use crate::pose::Pose;
 use crate::posture::Posture;
-use crate::room::{Room, Worktop};
+use crate::room::Room;
 use crate::space::{Frame, Rotation, Turns, Vector, sin_cos_deg};
 
 /// Why a key pose cannot be taken.
@@ -22,6 +25,10 @@ pub enum Unsettled {
     NoChair,
     /// A hand is on the worktop and there is none.
     NoWorktop,
+    /// A hand is on a bar and there is none.
+    NoBar,
+    /// A foot is on a step and there is none.
+    NoStep,
     /// The centre of mass does not come to where it is told.
     NoBalance,
 }
@@ -52,6 +59,8 @@ impl core::fmt::Display for Unsettled {
             ),
             Self::NoChair => f.write_str("the pose sits and the room has no chair; add one"),
             Self::NoWorktop => f.write_str("a hand is on a worktop and the room has none; add one"),
+            Self::NoBar => f.write_str("a hand holds a bar and the room has none; add one"),
+            Self::NoStep => f.write_str("a foot is on a step and the room has none; add one"),
             Self::NoBalance => f.write_str(
                 "the body finds no place above the feet; change where along them its weight is",
             ),
@@ -78,8 +87,14 @@ pub fn settle(body: &Body, room: &Room, key: &Key) -> Result<Pose, Unsettled> {
             along,
             to_left,
         } => {
-            let target = weight_at(body, &key.legs, along, to_left);
-            borne(body, room, key, turned, knee_deg, target)
+            let feet = feet(body, room, &key.legs)?;
+            let target = weight_at(body, &feet, along, to_left);
+            let told = Told {
+                turned,
+                knee_deg,
+                target,
+            };
+            borne(body, room, key, &feet, &told)
         }
     }
 }
@@ -93,21 +108,39 @@ pub(crate) fn turned(tilt: Tilt) -> Rotation {
     }))
 }
 
-/// Moves the hips over the floor until the centre of mass is above the target; their height follows from the legs.
-fn borne(
-    body: &Body,
-    room: &Room,
-    key: &Key,
+/// What a key pose tells of hips that the legs bear.
+struct Told {
     turned: Rotation,
     knee_deg: f64,
+    /// Where on the floor the centre of mass is.
     target: Vector,
-) -> Result<Pose, Unsettled> {
+}
+
+/// The numbers of a placed foot, and whether it bears.
+type Feet = Pair<Option<(FootNumbers, bool)>>;
+
+fn feet(body: &Body, room: &Room, legs: &Pair<Leg>) -> Result<Feet, Unsettled> {
+    let foot = |side| match legs.of(side) {
+        Leg::Placed(foot) => {
+            let bears = !matches!(foot.on, FootOn::Air { .. });
+            foot_numbers(body, room, &foot).map(|numbers| Some((numbers, bears)))
+        }
+        Leg::Angles(_) => Ok(None),
+    };
+    Ok(Pair {
+        left: foot(Side::Left)?,
+        right: foot(Side::Right)?,
+    })
+}
+
+/// Moves the hips over the floor until the centre of mass is above the target; their height follows from the legs.
+fn borne(body: &Body, room: &Room, key: &Key, feet: &Feet, told: &Told) -> Result<Pose, Unsettled> {
     const CLOSE_ENOUGH_M: f64 = 1e-10;
-    let mut at = target;
+    let (turned, mut at) = (told.turned, told.target);
     for _ in 0..100 {
-        at.z = hips_height(body, &key.legs, turned, knee_deg, at)?;
+        at.z = hips_height(body, feet, told, at)?;
         let pose = posed(body, room, key, Frame { at, turned })?;
-        let off = target - Posture::of(body, &pose).centre_of_mass();
+        let off = told.target - Posture::of(body, &pose).centre_of_mass();
         let off = Vector::new(off.x, off.y, 0.0);
         if off.length() < CLOSE_ENOUGH_M {
             return Ok(pose);
@@ -118,13 +151,11 @@ fn borne(
 }
 
 /// Where on the floor the weight is told to be.
-fn weight_at(body: &Body, legs: &Pair<Leg>, along: f64, to_left: f64) -> Vector {
-    let under = |side| match legs.of(side) {
-        Leg::Placed(foot) => {
-            let (heel, toe) = (body.heel(), body.toe_tip());
-            Some(flat(body, &foot).point(heel + (toe - heel) * along))
-        }
-        Leg::Angles(_) => None,
+fn weight_at(body: &Body, feet: &Feet, along: f64, to_left: f64) -> Vector {
+    let under = |side| {
+        let (heel, toe) = (body.heel(), body.toe_tip());
+        let (numbers, _) = feet.of(side)?;
+        Some(flat_foot(body, &numbers).point(heel + (toe - heel) * along))
     };
     match (under(Side::Left), under(Side::Right)) {
         (Some(left), Some(right)) => right + (left - right) * to_left,
@@ -134,29 +165,18 @@ fn weight_at(body: &Body, legs: &Pair<Leg>, along: f64, to_left: f64) -> Vector 
 }
 
 /// How high the hips are above this place when the straighter of the legs that stand is bent as told.
-fn hips_height(
-    body: &Body,
-    legs: &Pair<Leg>,
-    turned: Rotation,
-    knee_deg: f64,
-    at: Vector,
-) -> Result<f64, Unsettled> {
+fn hips_height(body: &Body, feet: &Feet, told: &Told, at: Vector) -> Result<f64, Unsettled> {
     let mut least: Option<f64> = None;
     for side in Side::BOTH {
-        let Leg::Placed(
-            foot @ Foot {
-                on: FootOn::Floor, ..
-            },
-        ) = legs.of(side)
-        else {
+        let Some((numbers, true)) = feet.of(side) else {
             continue;
         };
         let [thigh_m, shank_m] =
             [Segment::Thigh(side), Segment::Shank(side)].map(|bone| body.length_m(bone));
-        let (_, cos) = sin_cos_deg(knee_deg);
+        let (_, cos) = sin_cos_deg(told.knee_deg);
         let reach_m2 = thigh_m * thigh_m + shank_m * shank_m + 2.0 * thigh_m * shank_m * cos;
-        let hip = turned.apply(body.hip(side));
-        let ankle = foot_frame(body, &foot).at;
+        let hip = told.turned.apply(body.hip(side));
+        let ankle = foot_frame(body, &numbers).at;
         let beside = at + hip - ankle;
         let beside_m2 = beside.x * beside.x + beside.y * beside.y;
         if beside_m2 > reach_m2 {
@@ -178,9 +198,9 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
     for side in Side::BOTH {
         match key.legs.of(side) {
             Leg::Placed(foot) => {
-                place_foot(body, &mut pose, side, foot_frame(body, &foot))
+                let numbers = foot_numbers(body, room, &foot)?;
+                set_foot(body, &mut pose, side, &numbers)
                     .map_err(|why| Unsettled::Foot(side, why))?;
-                pose.set_deg(Freedom::Of(side, Limb::ToeExtension), toes_deg(&foot));
             }
             Leg::Angles(angles) => {
                 for (limb, angle_deg) in Limb::LEG.into_iter().zip(angles) {
@@ -189,10 +209,10 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
             }
         }
         match key.arms.of(side) {
-            Arm::OnWorktop(palm) => {
-                let worktop = room.worktop.ok_or(Unsettled::NoWorktop)?;
-                let at = palm_numbers(body, &worktop, side, &palm);
-                rest_hand(body, &mut pose, side, at).map_err(|why| Unsettled::Hand(side, why))?;
+            Arm::Placed(hand) => {
+                let numbers = hand_numbers(body, room, side, &hand)?;
+                set_hand(body, &mut pose, side, &numbers)
+                    .map_err(|why| Unsettled::Hand(side, why))?;
             }
             Arm::Angles(angles) => {
                 for (limb, angle_deg) in Limb::ARM.into_iter().zip(angles) {
@@ -204,89 +224,12 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
     Ok(pose)
 }
 
-/// Numbers of a hand on the worktop: the place of its middle, and how far its fingers are turned inwards.
-pub(crate) const PALM: usize = 4;
-
-pub(crate) fn palm_numbers(body: &Body, worktop: &Worktop, side: Side, palm: &Palm) -> [f64; PALM] {
-    let out = side.sign() * palm.out;
-    [
-        palm.x * body.stature_m(),
-        out * body.stature_m(),
-        worktop.hand_m(body),
-        palm.inward_deg,
-    ]
-}
-
-/// A flat foot where it is told, on the floor.
-fn flat(body: &Body, foot: &Foot) -> Frame {
-    Frame {
-        at: Vector::new(
-            foot.x * body.stature_m(),
-            foot.y * body.stature_m(),
-            body.ankle_height_m(),
-        ),
-        turned: Rotation::about_up(foot.heading_deg),
-    }
-}
-
-/// The foot where it is told: flat, turned about ball or heel, and lifted.
-pub(crate) fn foot_frame(body: &Body, foot: &Foot) -> Frame {
-    let pivot = if foot.pitch_deg > 0.0 {
-        body.ball()
-    } else {
-        body.heel()
-    };
-    let lift = match foot.on {
-        FootOn::Floor => 0.0,
-        FootOn::Air { lift } => lift,
-    };
-    let flat = flat(body, foot);
-    let turned = flat.turned.then(Rotation::about_left(foot.pitch_deg));
-    let pivot_at = flat.point(pivot) + Vector::UP * (lift * body.stature_m());
-    Frame {
-        at: pivot_at - turned.apply(pivot),
-        turned,
-    }
-}
-
-/// Toes stay on the floor when the heel rises, and are straight in the air.
-pub(crate) fn toes_deg(foot: &Foot) -> f64 {
-    match foot.on {
-        FootOn::Floor => foot.pitch_deg.max(0.0),
-        FootOn::Air { .. } => 0.0,
-    }
-}
-
-/// Lays a hand palm down where its numbers say, the elbow down and a little outwards.
-pub(crate) fn rest_hand(
-    body: &Body,
-    pose: &mut Pose,
-    side: Side,
-    numbers: [f64; PALM],
-) -> Result<(), Unreachable> {
-    let sign = side.sign();
-    let [x, y, z, inward_deg] = numbers;
-    let flat = Rotation {
-        forward: Vector::LEFT * -sign,
-        left: Vector::UP * sign,
-        up: -Vector::FORWARD,
-    };
-    let turned = Rotation::about_up(-sign * inward_deg).then(flat);
-    let half_hand = turned.up * (body.length_m(Segment::Hand(side)) / 2.0);
-    let hand = Frame {
-        at: Vector::new(x, y, z) + half_hand,
-        turned,
-    };
-    let elbow_towards = Vector::new(-0.6, 0.8 * sign, -1.0);
-    place_hand(body, pose, side, hand, elbow_towards)
-}
-
 #[cfg(test)]
 mod tests {
     use super::{Unsettled, settle};
     use crate::body::{Body, Segment, Side};
     use crate::joint::{Freedom, Limb};
-    use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Palm, Pause, Tilt};
+    use crate::key::{Arm, Foot, FootOn, Hand, HandOn, Hips, Key, Leg, Pair, Pause, Tilt};
     use crate::posture::Posture;
     use crate::room::{Chair, Room, Worktop};
     use proptest::prelude::*;
@@ -320,12 +263,12 @@ mod tests {
         }
     }
 
-    fn palm(x: f64) -> Palm {
-        Palm {
-            x,
+    fn on_worktop(x: f64) -> Arm {
+        Arm::Placed(Hand {
+            on: HandOn::Worktop { x },
             out: 0.12,
             inward_deg: 0.0,
-        }
+        })
     }
 
     fn body() -> Body {
@@ -344,6 +287,7 @@ mod tests {
                 top_m: 0.90,
                 edge_x: 0.15,
             }),
+            ..Room::EMPTY
         }
     }
 
@@ -402,7 +346,7 @@ mod tests {
     #[test]
     fn a_hand_on_the_worktop_lies_on_it() {
         let key = Key {
-            arms: Pair::both(Arm::OnWorktop(palm(0.22))),
+            arms: Pair::both(on_worktop(0.22)),
             ..standing()
         };
         let posture = Posture::of(&body(), &settle(&body(), &furnished(), &key).unwrap());
@@ -425,12 +369,12 @@ mod tests {
         };
         assert_eq!(refused(&seated), Unsettled::NoChair);
         let holding = Key {
-            arms: Pair::both(Arm::OnWorktop(palm(0.2))),
+            arms: Pair::both(on_worktop(0.2)),
             ..standing()
         };
         assert_eq!(refused(&holding), Unsettled::NoWorktop);
         let far = Key {
-            arms: Pair::both(Arm::OnWorktop(palm(0.9))),
+            arms: Pair::both(on_worktop(0.9)),
             ..standing()
         };
         let Err(error @ Unsettled::Hand(..)) = settle(&body(), &furnished(), &far) else {

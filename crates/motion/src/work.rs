@@ -100,7 +100,7 @@ mod tests {
                 depth_m: 0.40,
                 breadth_m: 0.45,
             }),
-            worktop: None,
+            ..Room::EMPTY
         };
         let foot = |side: Side| {
             Leg::Placed(Foot {

@@ -14,10 +14,12 @@ mod head;
 mod legs;
 mod poses;
 mod props;
+mod scene;
 mod shape;
 mod space;
 
 pub use choose::{Facts, Still, is_drawn, key_of, still};
+pub use scene::drawn;
 
 /// One of the fixed set of people who are drawn: head, hair and dress belong together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

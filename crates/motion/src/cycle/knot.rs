@@ -1,17 +1,15 @@
 //! What a cycle knows at each key pose, in numbers that can be joined in time.
 
-use crate::body::Body;
-use crate::body::Side;
+use crate::body::{Body, Side};
 use crate::joint::{Limb, Middle};
-use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Pause};
+use crate::key::{Arm, FootOn, Hips, Key, Leg, Pair, Pause};
+use crate::place::{FootNumbers, HandNumbers, foot_numbers, hand_numbers};
 use crate::pose::Pose;
 use crate::room::Room;
-use crate::settle::{PALM, palm_numbers, toes_deg};
+use crate::settle::Unsettled;
 
 /// Numbers of pelvis, spine and neck: three of place, three of tilt, six of angle.
 pub(super) const TRUNK: usize = 6 + Middle::ALL.len();
-/// Numbers of a placed foot: place, lift, heading, pitch, toes.
-pub(super) const FOOT: usize = 6;
 
 /// One key pose, or the end of its rest.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,21 +27,30 @@ pub(super) struct Knot {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct LegKnot {
     /// Where its foot is, if it is placed.
-    pub(super) foot: Option<[f64; FOOT]>,
-    pub(super) on_floor: bool,
+    pub(super) foot: Option<FootNumbers>,
+    /// Whether it bears.
+    pub(super) bears: bool,
     pub(super) angles_deg: [f64; Limb::LEG.len()],
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct ArmKnot {
-    /// Where its palm is, if it is placed.
-    pub(super) palm: Option<[f64; PALM]>,
+    /// Where its hand is, if it is placed.
+    pub(super) hand: Option<HandNumbers>,
     pub(super) angles_deg: [f64; Limb::ARM.len()],
 }
 
 impl Knot {
     /// The knots of a settled key pose: one, or two with its rest between them.
-    pub(super) fn of_key(body: &Body, room: &Room, key: &Key, pose: &Pose) -> Vec<Self> {
+    ///
+    /// # Errors
+    /// When foot or hand is on something that is not there.
+    pub(super) fn of_key(
+        body: &Body,
+        room: &Room,
+        key: &Key,
+        pose: &Pose,
+    ) -> Result<Vec<Self>, Unsettled> {
         let context = Context {
             body,
             room,
@@ -55,12 +62,12 @@ impl Knot {
             at_rest: key.pause != Pause::Pass,
             trunk: trunk(key, pose),
             legs: Pair {
-                left: leg(Side::Left, &context),
-                right: leg(Side::Right, &context),
+                left: leg(Side::Left, &context)?,
+                right: leg(Side::Right, &context)?,
             },
             arms: Pair {
-                left: arm(Side::Left, &context),
-                right: arm(Side::Right, &context),
+                left: arm(Side::Left, &context)?,
+                right: arm(Side::Right, &context)?,
             },
             seated: matches!(key.hips, Hips::Seated { .. }),
         };
@@ -68,7 +75,7 @@ impl Knot {
             length_ms: f64::from(key.rest_ms()),
             ..knot.clone()
         });
-        rest.into_iter().chain([knot]).collect()
+        Ok(rest.into_iter().chain([knot]).collect())
     }
 }
 
@@ -96,53 +103,27 @@ fn trunk(key: &Key, pose: &Pose) -> [f64; TRUNK] {
     numbers
 }
 
-fn leg(side: Side, context: &Context<'_>) -> LegKnot {
+fn leg(side: Side, context: &Context<'_>) -> Result<LegKnot, Unsettled> {
     let angles_deg = Limb::LEG.map(|limb| context.pose.limb_deg(side, limb));
-    let (foot, on_floor) = match context.key.legs.of(side) {
-        Leg::Placed(foot) => (Some(numbers_of(&foot)), foot.on == FootOn::Floor),
+    let (foot, bears) = match context.key.legs.of(side) {
+        Leg::Placed(foot) => {
+            let numbers = foot_numbers(context.body, context.room, &foot)?;
+            (Some(numbers), !matches!(foot.on, FootOn::Air { .. }))
+        }
         Leg::Angles(_) => (None, false),
     };
-    LegKnot {
+    Ok(LegKnot {
         foot,
-        on_floor,
+        bears,
         angles_deg,
-    }
+    })
 }
 
-fn arm(side: Side, context: &Context<'_>) -> ArmKnot {
+fn arm(side: Side, context: &Context<'_>) -> Result<ArmKnot, Unsettled> {
     let angles_deg = Limb::ARM.map(|limb| context.pose.limb_deg(side, limb));
-    let palm = match (context.key.arms.of(side), context.room.worktop) {
-        (Arm::OnWorktop(palm), Some(worktop)) => {
-            Some(palm_numbers(context.body, &worktop, side, &palm))
-        }
-        _ => None,
+    let hand = match context.key.arms.of(side) {
+        Arm::Placed(hand) => Some(hand_numbers(context.body, context.room, side, &hand)?),
+        Arm::Angles(_) => None,
     };
-    ArmKnot { palm, angles_deg }
-}
-
-fn numbers_of(foot: &Foot) -> [f64; FOOT] {
-    let lift = match foot.on {
-        FootOn::Floor => 0.0,
-        FootOn::Air { lift } => lift,
-    };
-    [
-        foot.x,
-        foot.y,
-        lift,
-        foot.heading_deg,
-        foot.pitch_deg,
-        toes_deg(foot),
-    ]
-}
-
-/// The foot of its numbers, without the toes.
-pub(super) fn foot_of(numbers: &[f64; FOOT]) -> Foot {
-    let [x, y, lift, heading_deg, pitch_deg, _] = *numbers;
-    Foot {
-        x,
-        y,
-        on: FootOn::Air { lift },
-        heading_deg,
-        pitch_deg,
-    }
+    Ok(ArmKnot { hand, angles_deg })
 }

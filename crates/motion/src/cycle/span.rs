@@ -1,13 +1,13 @@
 //! The ways between the knots of a cycle.
 
 use super::Bearing;
-use super::knot::{FOOT, Knot, TRUNK};
+use super::knot::{Knot, TRUNK};
 use crate::body::Side;
 use crate::join::{Join, passing_speed};
 use crate::joint::{Freedom, Limb, Middle};
 use crate::key::{Pair, Tilt};
 use crate::pose::Pose;
-use crate::settle::{PALM, turned};
+use crate::settle::turned;
 use crate::space::{Frame, Vector};
 
 /// From one knot to the next.
@@ -26,7 +26,7 @@ pub(super) struct Span {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum LegTrack {
     /// Its foot through space.
-    Space([Join; FOOT]),
+    Space([Join; 6]),
     /// Its joints.
     Joints([Join; Limb::LEG.len()]),
 }
@@ -34,8 +34,8 @@ pub(super) enum LegTrack {
 /// How an arm goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum ArmTrack {
-    /// Its palm through space.
-    Space([Join; PALM]),
+    /// Its hand through space.
+    Space([Join; 4]),
     /// Its joints.
     Joints([Join; Limb::ARM.len()]),
 }
@@ -88,8 +88,8 @@ pub(super) fn spans_between(knots: &[Knot]) -> Vec<Span> {
 }
 
 fn bearing(here: &Knot, next: &Knot) -> Bearing {
-    let foot = |side| here.legs.of(side).on_floor && next.legs.of(side).on_floor;
-    let hand = |side| here.arms.of(side).palm.is_some() && next.arms.of(side).palm.is_some();
+    let foot = |side| here.legs.of(side).bears && next.legs.of(side).bears;
+    let hand = |side| here.arms.of(side).hand.is_some() && next.arms.of(side).hand.is_some();
     Bearing {
         feet: Pair {
             left: foot(Side::Left),
@@ -116,19 +116,28 @@ impl<'a> Around<'a> {
         let foot = |knot: &Knot| knot.legs.of(side).foot;
         let [before, here, next, after] = self.0.map(|knot| foot(knot).is_some());
         if here && next {
-            let numbers = |knot: &Knot| foot(knot).unwrap_or([0.0; FOOT]);
-            LegTrack::Space(self.joins(numbers, [before, after]))
+            // A foot that comes down or is lifted is at rest at that moment, heel and toes too.
+            let [arriving, going, leaving] = self.bears(side);
+            let passes = [before && arriving == going, after && going == leaving];
+            let numbers = |knot: &Knot| foot(knot).unwrap_or([0.0; 6]);
+            LegTrack::Space(self.joins(numbers, passes))
         } else {
             let passes = [!(before && here), !(next && after)];
             LegTrack::Joints(self.joins(|knot| knot.legs.of(side).angles_deg, passes))
         }
     }
 
+    /// Whether a foot bears on the way before this one, on this one, and on the one after it.
+    fn bears(&self, side: Side) -> [bool; 3] {
+        let at = self.0.map(|knot| knot.legs.of(side).bears);
+        [at[0] && at[1], at[1] && at[2], at[2] && at[3]]
+    }
+
     fn arm(&self, side: Side) -> ArmTrack {
-        let palm = |knot: &Knot| knot.arms.of(side).palm;
-        let [before, here, next, after] = self.0.map(|knot| palm(knot).is_some());
+        let hand = |knot: &Knot| knot.arms.of(side).hand;
+        let [before, here, next, after] = self.0.map(|knot| hand(knot).is_some());
         if here && next {
-            let numbers = |knot: &Knot| palm(knot).unwrap_or([0.0; PALM]);
+            let numbers = |knot: &Knot| hand(knot).unwrap_or([0.0; 4]);
             ArmTrack::Space(self.joins(numbers, [before, after]))
         } else {
             let passes = [!(before && here), !(next && after)];

@@ -2,7 +2,7 @@
 
 use super::{Cycle, CycleFault};
 use crate::body::{Body, Segment, Side};
-use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Palm, Pause, Tilt};
+use crate::key::{Arm, Foot, FootOn, Hand, HandOn, Hips, Key, Leg, Pair, Pause, Tilt};
 use crate::movement::{Movement, Untimed};
 use crate::posture::Posture;
 use crate::room::{Room, Worktop};
@@ -142,8 +142,8 @@ fn times_that_do_not_fit_are_refused_with_what_to_do() {
         "{said}"
     );
     let mut holding = movement(&[400, 400]);
-    holding.keys[1].arms.right = Arm::OnWorktop(Palm {
-        x: 0.2,
+    holding.keys[1].arms.right = Arm::Placed(Hand {
+        on: HandOn::Worktop { x: 0.2 },
         out: 0.1,
         inward_deg: 0.0,
     });

@@ -1,11 +1,11 @@
-//! Chair, worktop and the shadow on the floor, open to the side from which they are seen.
+//! Chair, worktop, step, bar and the shadow on the floor, open to the side from which they are seen.
 //!
 //! Every size that the room does not give is ours.
 
 use super::{Camera, Disc, Outline, Paint, Part};
 use crate::body::{Body, Segment, Side};
 use crate::posture::Posture;
-use crate::room::{Chair, Room, Worktop};
+use crate::room::{Bar, Chair, Room, Step, Worktop};
 use crate::space::{Vector, sin_cos_deg};
 
 /// Thickness of the seat of a chair, and of a worktop.
@@ -27,6 +27,12 @@ pub(super) fn behind(body: &Body, room: &Room, camera: &Camera) -> Vec<Part> {
     }
     if let Some(worktop) = room.worktop {
         parts.extend(worktop_parts(body, &worktop, camera));
+    }
+    if let Some(step) = room.step {
+        parts.extend(step_parts(body, &step, camera));
+    }
+    if let Some(bar) = room.bar {
+        parts.extend(bar_parts(body, &bar, camera));
     }
     parts
 }
@@ -166,6 +172,87 @@ fn worktop_parts(body: &Body, worktop: &Worktop, camera: &Camera) -> Vec<Part> {
                 at(edge, -half, under),
             ],
         ),
+    ]
+}
+
+/// A low box: its top, its near side and its far end.
+fn step_parts(body: &Body, step: &Step, camera: &Camera) -> Vec<Part> {
+    let edge = step.edge_x * body.stature_m();
+    let (far, half, top) = (edge + step.depth_m, TOP_HALF_M, step.height_m);
+    let at = Vector::new;
+    let face = |paint, corners| face(paint, camera, corners);
+    vec![
+        face(
+            Paint::ShadedCloth,
+            [
+                at(far, half, 0.0),
+                at(far, half, top),
+                at(far, -half, top),
+                at(far, -half, 0.0),
+            ],
+        ),
+        face(
+            Paint::DarkCloth,
+            [
+                at(edge, -half, 0.0),
+                at(edge, -half, top),
+                at(far, -half, top),
+                at(far, -half, 0.0),
+            ],
+        ),
+        face(
+            Paint::Cloth,
+            [
+                at(edge, half, top),
+                at(far, half, top),
+                at(far, -half, top),
+                at(edge, -half, top),
+            ],
+        ),
+    ]
+}
+
+/// The bar as the back of a chair that looks away.
+fn bar_parts(body: &Body, bar: &Bar, camera: &Camera) -> Vec<Part> {
+    let (x, half) = (bar.x * body.stature_m(), 0.21);
+    let (front, seat) = (x + 0.40, bar.top_m - BACK_M);
+    let at = Vector::new;
+    let face = |paint, corners| face(paint, camera, corners);
+    let post = |paint, from, to| post(paint, camera, from, to);
+    let leg = |paint, x, y, height| post(paint, at(x, y, 0.0), at(x, y, height));
+    vec![
+        leg(Paint::FarWood, front, half, seat),
+        leg(Paint::FarWood, x, half, bar.top_m),
+        face(
+            Paint::Cloth,
+            [
+                at(x, half, seat),
+                at(front, half, seat),
+                at(front, -half, seat),
+                at(x, -half, seat),
+            ],
+        ),
+        face(
+            Paint::DarkCloth,
+            [
+                at(x, -half, seat),
+                at(front, -half, seat),
+                at(front, -half, seat - SEAT_M),
+                at(x, -half, seat - SEAT_M),
+            ],
+        ),
+        leg(Paint::Wood, front, -half, seat - SEAT_M),
+        face(
+            Paint::ShadedCloth,
+            [
+                at(x, half, seat + 0.14),
+                at(x, half, bar.top_m),
+                at(x, -half, bar.top_m),
+                at(x, -half, seat + 0.14),
+            ],
+        ),
+        leg(Paint::Wood, x, -half, bar.top_m),
+        post(Paint::Wood, at(x, half, bar.top_m), at(x, -half, bar.top_m)),
     ]
 }
 

@@ -6,7 +6,7 @@ use crate::joint::{Freedom, Limb};
 use crate::limb::random_pose;
 use crate::pose::Pose;
 use crate::posture::Posture;
-use crate::room::{Chair, Room, Worktop};
+use crate::room::{Bar, Chair, Room, Step, Worktop};
 use crate::space::{Frame, Rotation, Vector};
 use proptest::prelude::*;
 
@@ -108,6 +108,7 @@ fn furniture_lies_behind_the_person_but_for_the_near_leg_of_the_chair() {
             top_m: 0.9,
             edge_x: 0.2,
         }),
+        ..Room::EMPTY
     };
     let scene = Scene::of(&Posture::of(&body(), &upright()), &room, &Camera::SIDE);
     assert_eq!(scene.parts[0].paint, Paint::Shadow);
@@ -119,6 +120,34 @@ fn furniture_lies_behind_the_person_but_for_the_near_leg_of_the_chair() {
         .collect();
     assert_eq!(after, [Paint::Wood]);
     assert!(place(&scene, Paint::Cloth) < person);
+}
+
+#[test]
+fn step_and_bar_are_seen() {
+    let with = |room: Room| Scene::of(&Posture::of(&body(), &upright()), &room, &Camera::SIDE);
+    let bare = with(Room::EMPTY);
+    let step = with(Room {
+        step: Some(Step {
+            height_m: 0.1,
+            edge_x: 0.15,
+            depth_m: 0.4,
+        }),
+        ..Room::EMPTY
+    });
+    let bar = with(Room {
+        bar: Some(Bar { top_m: 0.9, x: 0.2 }),
+        ..Room::EMPTY
+    });
+    assert_eq!(bare.parts.len(), 12);
+    assert_eq!(step.parts.len() - bare.parts.len(), 3);
+    assert_eq!(bar.parts.len() - bare.parts.len(), 8);
+    // The top of the bar is where hands will lie on it.
+    let top = Camera::SIDE.see(Vector::new(0.2 * 1.62, -0.21, 0.9));
+    let seen = bar.parts.iter().flat_map(|part| part.outline.discs());
+    let nearest = seen
+        .map(|disc| libm::hypot(disc.at.x_mm - top.x_mm, disc.at.y_mm - top.y_mm))
+        .fold(f64::INFINITY, f64::min);
+    assert!(nearest < 1e-6, "{nearest}");
 }
 
 proptest! {

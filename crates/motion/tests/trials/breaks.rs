@@ -2,12 +2,15 @@
 
 use crate::movements;
 use crate::{cycle, judged};
-use motion::body::{Segment, Side};
+use motion::body::{Body, Segment, Side};
 use motion::clash::Furniture;
+use motion::cycle::{Cycle, CycleFault};
 use motion::joint::{Freedom, Limb};
 use motion::judge::{Fault, Kind};
-use motion::key::{Arm, Foot, FootOn, Hips, Leg, Palm};
+use motion::key::{Arm, Foot, FootOn, Hand, HandOn, Hips, Leg};
 use motion::movement::Movement;
+use motion::room::Room;
+use motion::settle::Unsettled;
 
 fn faults(movement: &Movement) -> Vec<Fault> {
     judged(&cycle(movement, 1.62)).faults
@@ -55,8 +58,8 @@ fn a_foot_that_slides_is_found() {
 #[test]
 fn a_hand_that_slides_is_found() {
     let mut movement = movements::heel_raise();
-    movement.keys[2].arms.left = Arm::OnWorktop(Palm {
-        x: 0.205,
+    movement.keys[2].arms.left = Arm::Placed(Hand {
+        on: HandOn::Worktop { x: 0.205 },
         out: 0.125,
         inward_deg: 20.0,
     });
@@ -152,6 +155,53 @@ fn a_body_inside_the_worktop_is_found() {
             .iter()
             .all(|kind| matches!(kind, Kind::Clashes(_, Furniture::Worktop))),
         "{found:?}"
+    );
+}
+
+#[test]
+fn a_foot_inside_the_step_is_found() {
+    let mut movement = movements::step_up();
+    movement.room.step = movement.room.step.map(|mut step| {
+        step.edge_x = 0.08;
+        step
+    });
+    let found = kinds(&movement);
+    for side in Side::BOTH {
+        let inside = Kind::Clashes(Segment::Foot(side), Furniture::Step);
+        assert!(found.contains(&inside), "{found:?}");
+    }
+}
+
+#[test]
+fn a_body_that_leans_into_the_bar_is_found() {
+    let mut movement = movements::side_leg_lift();
+    movement.room.bar = movement.room.bar.map(|mut bar| {
+        bar.x = 0.08;
+        bar
+    });
+    let found = kinds(&movement);
+    let inside = Kind::Clashes(Segment::Pelvis, Furniture::Bar);
+    assert!(found.contains(&inside), "{found:?}");
+}
+
+#[test]
+fn a_step_or_bar_that_is_not_there_is_told() {
+    let body = Body::of_stature_m(1.62).unwrap();
+    let refused = |mut movement: Movement| {
+        movement.room = Room::EMPTY;
+        Cycle::of(&body, &movement).unwrap_err()
+    };
+    let why = Unsettled::NoStep;
+    assert_eq!(
+        refused(movements::step_up()),
+        CycleFault::Key { key: 3, why }
+    );
+    let why = Unsettled::NoBar;
+    let fault = refused(movements::side_leg_lift());
+    assert_eq!(fault, CycleFault::Key { key: 1, why });
+    assert_eq!(
+        fault.to_string(),
+        "key pose 1: a hand holds a bar and the room has none; add one"
     );
 }
 

@@ -1,9 +1,9 @@
-//! Six movements of the kinds that a session is made of, as test data.
+//! Movements of the kinds that a session is made of, as test data.
 
 use motion::body::Side;
-use motion::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Palm, Pause, Tilt};
+use motion::key::{Arm, Foot, FootOn, Hand, HandOn, Hips, Key, Leg, Pair, Pause, Tilt};
 use motion::movement::Movement;
-use motion::room::{Chair, Room, Worktop};
+use motion::room::{Bar, Chair, Room, Step, Worktop};
 
 /// A foot on the floor.
 fn foot(side: Side, x: f64, out: f64) -> Foot {
@@ -75,7 +75,7 @@ fn chair(back_x: f64) -> Room {
             depth_m: 0.42,
             breadth_m: 0.45,
         }),
-        worktop: None,
+        ..Room::EMPTY
     }
 }
 
@@ -169,8 +169,8 @@ pub(crate) fn march() -> Movement {
 
 /// Rising on the toes with both hands on a worktop.
 pub(crate) fn heel_raise() -> Movement {
-    let holding = Pair::both(Arm::OnWorktop(Palm {
-        x: 0.205,
+    let holding = Pair::both(Arm::Placed(Hand {
+        on: HandOn::Worktop { x: 0.205 },
         out: 0.12,
         inward_deg: 20.0,
     }));
@@ -205,11 +205,11 @@ pub(crate) fn heel_raise() -> Movement {
     };
     Movement {
         room: Room {
-            chair: None,
             worktop: Some(Worktop {
                 top_m: 0.90,
                 edge_x: 0.17,
             }),
+            ..Room::EMPTY
         },
         keys: vec![down, forward, up, forward],
         alternates: false,
@@ -304,6 +304,163 @@ pub(crate) fn side_step() -> Movement {
     }
 }
 
+/// Lifting one leg to the side with both hands on the back of a chair.
+pub(crate) fn side_leg_lift() -> Movement {
+    let holding = Pair::both(Arm::Placed(Hand {
+        on: HandOn::Bar,
+        out: 0.13,
+        inward_deg: 18.0,
+    }));
+    let upright = Key {
+        pause: Pause::Hold { ms: 240 },
+        to_next_ms: 480,
+        hips: borne(8.0, 0.5, 0.5),
+        tilt: leaning(6.0),
+        legs: feet(0.0, 0.05),
+        arms: holding,
+        ..standing()
+    };
+    // The weight is over the right foot before the left one leaves the floor.
+    let over_right = Key {
+        pause: Pause::Hold { ms: 0 },
+        to_next_ms: 720,
+        hips: borne(8.0, 0.5, 0.12),
+        ..upright
+    };
+    let lifted = Key {
+        pause: Pause::Hold { ms: 200 },
+        to_next_ms: 800,
+        hips: borne(8.0, 0.5, 0.02),
+        legs: Pair {
+            left: Leg::Placed(Foot {
+                y: 0.20,
+                on: FootOn::Air { lift: 0.05 },
+                pitch_deg: 6.0,
+                ..foot(Side::Left, 0.0, 0.05)
+            }),
+            right: upright.legs.right,
+        },
+        ..upright
+    };
+    let back = Key {
+        to_next_ms: 480,
+        ..over_right
+    };
+    Movement {
+        room: Room {
+            bar: Some(Bar {
+                top_m: 0.90,
+                x: 0.21,
+            }),
+            ..Room::EMPTY
+        },
+        keys: vec![upright, over_right, lifted, back],
+        alternates: true,
+    }
+}
+
+/// Up on a step and down again, the other foot leading next time.
+pub(crate) fn step_up() -> Movement {
+    // Toes at the edge before, the whole foot on the step after.
+    const EDGE: f64 = 0.12;
+    const UP: f64 = EDGE + 0.045;
+    const OUT: f64 = 0.045;
+    let at = |side: Side, x: f64, on: FootOn, pitch_deg: f64| {
+        Leg::Placed(Foot {
+            on,
+            pitch_deg,
+            ..foot(side, x, OUT)
+        })
+    };
+    let left = |x, on, pitch_deg| at(Side::Left, x, on, pitch_deg);
+    let right = |x, on, pitch_deg| at(Side::Right, x, on, pitch_deg);
+    let (floor, step, air) = (FootOn::Floor, FootOn::Step, |lift| FootOn::Air { lift });
+    let key = |to_next_ms, hips, lean_deg, left, right| Key {
+        pause: Pause::Pass,
+        to_next_ms,
+        hips,
+        tilt: leaning(lean_deg),
+        middle_deg: spine(0.8 * lean_deg),
+        legs: Pair { left, right },
+        ..standing()
+    };
+    let down_left = left(0.0, floor, 0.0);
+    let down_right = right(0.0, floor, 0.0);
+    let up_left = left(UP, step, 0.0);
+    let up_right = right(UP, step, 0.0);
+    Movement {
+        room: Room {
+            step: Some(Step {
+                height_m: 0.10,
+                edge_x: EDGE,
+                depth_m: 0.50,
+            }),
+            ..Room::EMPTY
+        },
+        keys: vec![
+            // The left foot goes up while the weight is over the right one.
+            key(400, borne(10.0, 0.45, 0.12), 2.0, down_left, down_right),
+            key(
+                320,
+                borne(12.0, 0.45, 0.05),
+                4.0,
+                left(-0.02, air(0.11), 32.0),
+                down_right,
+            ),
+            key(800, borne(14.0, 0.45, 0.08), 8.0, up_left, down_right),
+            key(400, borne(18.0, 0.5, 0.5), 18.0, up_left, down_right),
+            // The weight goes over, the heel behind rises, and the right foot follows.
+            key(
+                400,
+                borne(8.0, 0.40, 0.96),
+                24.0,
+                up_left,
+                right(0.0, floor, 38.0),
+            ),
+            key(
+                400,
+                borne(34.0, 0.40, 0.97),
+                16.0,
+                up_left,
+                right(-0.02, air(0.115), 40.0),
+            ),
+            key(800, borne(12.0, 0.42, 0.92), 4.0, up_left, up_right),
+            // The left foot goes back down first.
+            key(
+                400,
+                borne(14.0, 0.42, 0.08),
+                6.0,
+                left(UP, step, 25.0),
+                up_right,
+            ),
+            key(
+                480,
+                borne(38.0, 0.40, 0.04),
+                18.0,
+                left(-0.02, air(0.115), 40.0),
+                up_right,
+            ),
+            key(
+                800,
+                borne(8.0, 0.40, 0.04),
+                24.0,
+                left(0.0, floor, 38.0),
+                up_right,
+            ),
+            key(400, borne(18.0, 0.5, 0.5), 18.0, down_left, up_right),
+            key(400, borne(14.0, 0.45, 0.92), 8.0, down_left, up_right),
+            key(
+                320,
+                borne(12.0, 0.45, 0.95),
+                4.0,
+                down_left,
+                right(-0.02, air(0.11), 32.0),
+            ),
+        ],
+        alternates: true,
+    }
+}
+
 /// A movement with the statures that can do it at the furniture it has.
 pub(crate) struct Trial {
     pub(crate) name: &'static str,
@@ -311,7 +468,7 @@ pub(crate) struct Trial {
     pub(crate) tallest_m: f64,
 }
 
-/// All six.
+/// All of them.
 pub(crate) fn all() -> Vec<Trial> {
     let trial = |name, movement, tallest_m| Trial {
         name,
@@ -326,5 +483,7 @@ pub(crate) fn all() -> Vec<Trial> {
         trial("mini squat", mini_squat(), 1.86),
         trial("seated march", seated_march(), 1.86),
         trial("side step", side_step(), 1.86),
+        trial("side leg lift", side_leg_lift(), 1.68),
+        trial("step up", step_up(), 1.86),
     ]
 }
