@@ -1,82 +1,139 @@
 //! How long things take, printed as a table and judged by nobody: figures depend on the machine, so no test hangs on them.
 //!
-//! `cargo xtask bench` runs all rows, `cargo xtask bench limits` only those whose name holds the word.
+//! `cargo xtask bench` runs all rows, `cargo xtask bench limits` only those whose name holds the word. Times of one run are
+//! set side by side as ratios, since those say more about the program than about the machine.
 
-use std::hint::black_box;
-use std::time::{Duration, Instant};
+mod load;
+mod machine;
+mod thinking;
 
-use rehab::assessment::Case;
-use rehab::service::Service;
-use tests::{RANDOM_DAY, random_case};
+use load::{AT_ONCE, Mix, Server};
+use std::time::Duration;
 
-/// How many invented people each row is measured on.
-const PEOPLE: u64 = 1_000;
+/// Starts of the demonstration that are timed.
+const STARTS: usize = 9;
 
-/// One row of the table.
+/// How long something took, each time it was done.
 struct Row {
-    what: &'static str,
-    measure: fn(&People) -> Vec<Duration>,
+    what: String,
+    took: Vec<Duration>,
 }
 
-/// What every row is measured on; made once and outside the measurement.
-struct People {
-    cases: Vec<Case>,
-    service: Service,
+/// The table as it grows, and which rows are wanted.
+struct Table {
+    wanted: Vec<String>,
+    rows: Vec<Row>,
 }
 
-const ROWS: &[Row] = &[Row {
-    what: "limits of one person",
-    measure: |people| {
-        each(&people.cases, |case| {
-            black_box(rehab::assess(case, &people.service, RANDOM_DAY));
-        })
-    },
-}];
+impl Table {
+    fn wants(&self, what: &str) -> bool {
+        self.wanted.is_empty() || self.wanted.iter().any(|word| what.contains(word.as_str()))
+    }
 
-fn main() {
-    let wanted: Vec<String> = std::env::args()
-        .skip(1)
-        .filter(|argument| !argument.starts_with('-'))
-        .collect();
-    let people = People {
-        cases: (0..PEOPLE).map(random_case).collect(),
-        service: Service::cautious(),
-    };
-    println!(
-        "{:<36} {:>12} {:>12} {:>12} {:>8}",
-        "what", "median", "99 of 100", "worst", "n"
-    );
-    for row in ROWS.iter().filter(|row| {
-        wanted.is_empty() || wanted.iter().any(|word| row.what.contains(word.as_str()))
-    }) {
-        print_row(row.what, (row.measure)(&people));
+    fn add(&mut self, what: &str, mut took: Vec<Duration>) {
+        took.sort_unstable();
+        let row = Row {
+            what: what.to_owned(),
+            took,
+        };
+        row.print();
+        self.rows.push(row);
+    }
+
+    fn median(&self, what: &str) -> Option<f64> {
+        let row = self.rows.iter().find(|row| row.what == what)?;
+        Some(row.at(50)?.as_secs_f64())
     }
 }
 
-/// How long each of these takes, one by one, after a first round that fills the caches.
-fn each<T>(over: &[T], mut work: impl FnMut(&T)) -> Vec<Duration> {
-    over.iter().take(100).for_each(&mut work);
-    over.iter()
-        .map(|one| {
-            let started = Instant::now();
-            work(one);
-            started.elapsed()
-        })
-        .collect()
+impl Row {
+    fn at(&self, share: usize) -> Option<Duration> {
+        let last = self.took.len().checked_sub(1)?;
+        self.took
+            .get((self.took.len() * share / 100).min(last))
+            .copied()
+    }
+
+    fn print(&self) {
+        let shown = |duration: Option<Duration>| match duration {
+            Some(duration) => format!("{:.3} ms", duration.as_secs_f64() * 1000.0),
+            None => "-".to_owned(),
+        };
+        println!(
+            "{:<46} {:>11} {:>11} {:>11} {:>11} {:>6}",
+            self.what,
+            shown(self.at(50)),
+            shown(self.at(90)),
+            shown(self.at(99)),
+            shown(self.took.last().copied()),
+            self.took.len()
+        );
+    }
 }
 
-fn print_row(what: &str, mut took: Vec<Duration>) {
-    took.sort_unstable();
-    let at = |share: usize| took.get((took.len() * share / 100).min(took.len().saturating_sub(1)));
-    let shown = |duration: Option<&Duration>| match duration {
-        Some(duration) => format!("{:.3} ms", duration.as_secs_f64() * 1000.0),
-        None => "-".to_owned(),
+fn main() {
+    let wanted = std::env::args()
+        .skip(1)
+        .filter(|argument| !argument.starts_with('-'))
+        .collect();
+    let mut table = Table {
+        wanted,
+        rows: Vec::new(),
     };
+    println!("{}", machine::described());
     println!(
-        "{what:<36} {:>12} {:>12} {:>12} {:>8}",
-        shown(at(50)),
-        shown(at(99)),
-        shown(took.last()),
-        took.len()
+        "{:<46} {:>11} {:>11} {:>11} {:>11} {:>6}",
+        "what", "median", "90 of 100", "99 of 100", "worst", "n"
     );
+    thinking::measure(&mut table);
+    start(&mut table);
+    pages(&mut table);
+    ratios(&table);
+}
+
+fn start(table: &mut Table) {
+    let what = "start of demo to its first page";
+    if table.wants(what) {
+        let took = (0..STARTS)
+            .map(|_| Server::demo().first_page("/"))
+            .collect();
+        table.add(what, took);
+    }
+}
+
+/// Pages of the demonstration's caseload, asked for one after another and many at once: half of them the start page, half
+/// the page of a case with its note in the access log.
+fn pages(table: &mut Table) {
+    let rows = [
+        ("start page, one at a time", Mix::Start, 1),
+        ("case page, one at a time", Mix::Case, 1),
+        ("page mix, 50 at once", Mix::HalfAndHalf, AT_ONCE),
+    ];
+    if rows.iter().all(|(what, ..)| !table.wants(what)) {
+        return;
+    }
+    let server = Server::demo();
+    server.first_page("/");
+    let cases = server.case_pages();
+    for (what, mix, at_once) in rows {
+        if table.wants(what) {
+            let (took, together) = load::ask(&server, &cases, mix, at_once);
+            let a_second = took.len() as f64 / together.as_secs_f64();
+            table.add(what, took);
+            println!("    {a_second:.0} pages a second, {} cases", cases.len());
+        }
+    }
+}
+
+/// What costs how many times something else of the same run.
+fn ratios(table: &Table) {
+    for (dear, cheap) in [
+        (thinking::LIMITS, thinking::PARSE),
+        (thinking::ONE_RUNG, thinking::LIMITS),
+        (thinking::TWELVE_RUNGS, thinking::ONE_RUNG),
+    ] {
+        if let (Some(dear_s), Some(cheap_s)) = (table.median(dear), table.median(cheap)) {
+            println!("{dear} : {cheap} = {:.1}", dear_s / cheap_s);
+        }
+    }
 }

@@ -1,5 +1,6 @@
 //! Development tasks of Hearthpace: everything that is done to the tree rather than by the program.
 
+mod bench;
 mod check;
 mod count;
 mod sabotage;
@@ -17,6 +18,7 @@ cargo xtask TASK
   check [STEP...]    everything that continuous integration does, or only the steps named
   tidy               the rules of the house that no compiler checks
   bench [WORD...]    how long things take, in a table; all rows or those whose name holds a word
+  bench --long       the same, then the checks of a million limits and of 20,000 whole chains
   sabotage [ID...]   break the program one line at a time and see that its tests notice";
 
 fn main() -> ExitCode {
@@ -26,7 +28,7 @@ fn main() -> ExitCode {
         Some("setup") => setup::install_missing().map(|()| true),
         Some("check") => check::run(rest),
         Some("tidy") => tidy::run(),
-        Some("bench") => bench(rest),
+        Some("bench") => bench::run(rest),
         Some("sabotage") => sabotage::run(rest),
         Some("help" | "--help" | "-h") => {
             println!("{USAGE}");
@@ -45,21 +47,4 @@ fn main() -> ExitCode {
             ExitCode::FAILURE
         }
     }
-}
-
-/// In the release profile, alone: nothing else of the tree is built for it.
-fn bench(words: &[String]) -> anyhow::Result<bool> {
-    let status = shell::cargo()
-        .args([
-            "bench",
-            "--quiet",
-            "--package",
-            "tests",
-            "--bench",
-            "figures",
-            "--",
-        ])
-        .args(words)
-        .status()?;
-    Ok(status.success())
 }
