@@ -30,7 +30,7 @@ pub(super) fn take_in(desk: &Desk, case: &str, diary: &str) {
     desk.browser
         .type_into("input[type=file]", &file.display().to_string());
     desk.send();
-    desk.until_said("Three new entries.");
+    desk.until_said("Five new entries.");
     desk.assert_says(&[
         "Nothing is kept yet.",
         "Nothing felt.",

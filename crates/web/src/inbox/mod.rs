@@ -216,7 +216,7 @@ fn one(file: &CaseFile, entry: &DiaryEntry) -> Markup {
         .iter()
         .any(|one| one.is_session() && entry.is_session() && one.date == entry.date);
     let text = html! {
-        p {
+        @if !entry.is_morning_after() { p {
             @if !entry.is_session() { "No session. " }
             @if let Some(stage) = entry.stage { (sentence(&crate::phrases::page_of(stage))) ". " }
             @if let Some((done, planned)) = entry.stations_done.zip(entry.stations_planned).filter(|(_, planned)| *planned > 0) { (done) " of " (planned) " turns. " }
@@ -226,7 +226,7 @@ fn one(file: &CaseFile, entry: &DiaryEntry) -> Markup {
             @if let Some(kg) = entry.weight_kg { " Weight " (kg) " kg." }
             @if let Some(why) = &entry.stopped_because { " Stopped: " (why) "." }
             @if let Some(change) = &entry.medicine_change { " Medicines: " (change) "." }
-        }
+        } }
         @if let Some(note) = &entry.note { p.quiet { "\u{201c}" (note) "\u{201d}" } }
     };
     let margin = html! { @if twice { p { "A session of this day is known already: the day counts once." } } };
