@@ -6,15 +6,19 @@ use crate::running_order::{Cue, CueKind, RunningOrder};
 use maud::{Markup, PreEscaped, html};
 use rehab::programme::Phase;
 
-/// A line of the check holds about so many signs at 16 pt; short rows share one.
-const LINE_SIGNS: usize = 50;
+/// Signs of a line of the check at 16 pt that short rows may share, airy and full.
+const LINE_SIGNS: [usize; 2] = [50, 66];
 
 /// The first pages: the check always with the box "stop and sit down"; what is made ready stands between them where
 /// there is room, else before the session at a glance.
 pub(super) fn pages(order: &RunningOrder, room: Room) -> Vec<Markup> {
-    let check = check_block(order, room);
     let ready = ready_block(order, room);
     let halt = halt_block(order, room);
+    let [airy, full] = LINE_SIGNS;
+    let mut check = check_block(order, room, airy);
+    if !room.holds(check.height + halt.height) {
+        check = check_block(order, room, full);
+    }
     let glance = glance_block(order, room);
     let spray = spray_block(order, room);
     let mut pages = Vec::new();
@@ -61,8 +65,8 @@ struct Block {
     height: f64,
 }
 
-fn check_block(order: &RunningOrder, room: Room) -> Block {
-    let lines = check_lines(order);
+fn check_block(order: &RunningOrder, room: Room, signs: usize) -> Block {
+    let lines = check_lines(order, signs);
     let head = order.word("print.well.head");
     let marks: f64 = lines
         .iter()
@@ -199,11 +203,11 @@ fn spray_block(order: &RunningOrder, room: Room) -> Option<Block> {
 }
 
 /// The rows of the check, short ones joined so that the page stays one page; their order stays.
-fn check_lines(order: &RunningOrder) -> Vec<String> {
+fn check_lines(order: &RunningOrder, signs: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for text in order.check.iter().flat_map(|row| &row.paper) {
         match lines.last_mut() {
-            Some(last) if last.chars().count() + text.chars().count() < LINE_SIGNS => {
+            Some(last) if last.chars().count() + text.chars().count() < signs => {
                 last.push_str(", ");
                 last.push_str(text);
             }
