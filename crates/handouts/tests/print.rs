@@ -56,10 +56,17 @@ fn every_station_stands_there_with_its_sentences_time_and_easier_way() {
 }
 
 #[test]
-fn the_first_page_holds_the_check_and_the_numbers() {
+fn the_first_pages_hold_the_check_and_the_numbers() {
     for order in [order(), long()] {
         let page = plain(&printed_pages(&order, Paper::A4, Ink::Grey));
-        let first = sheets(&page)[0];
+        let sheets = sheets(&page);
+        let first = sheets[0];
+        // More rows than a sheet holds beside the box: it stands at the head of the second.
+        let numbers = if first.contains("Nobody is watching.") {
+            first
+        } else {
+            sheets[1]
+        };
         for row in &order.check {
             assert!(
                 row.paper.iter().all(|line| first.contains(line)),
@@ -75,7 +82,7 @@ fn the_first_page_holds_the_check_and_the_numbers() {
             &order.emergency.text,
             "Nobody is watching.",
         ] {
-            assert!(first.contains(part), "{part}");
+            assert!(numbers.contains(part), "{part}");
         }
         assert!(order.ready.iter().all(|line| page.contains(line.as_str())));
     }

@@ -9,8 +9,11 @@ use rehab::programme::Phase;
 /// Signs of a line of the check at 16 pt that short rows may share, airy and full.
 const LINE_SIGNS: [usize; 2] = [50, 66];
 
-/// The first pages: the check always with the box "stop and sit down"; what is made ready stands between them where
-/// there is room, else before the session at a glance.
+/// What a row gives up where the rows stand closer.
+const SQUEEZED_PT: f64 = 4.0;
+
+/// The first pages: the check with the box "stop and sit down", which only a very long check pushes to the head of the
+/// next; what is made ready stands between them where there is room, else before the session at a glance.
 pub(super) fn pages(order: &RunningOrder, room: Room) -> Vec<Markup> {
     let ready = ready_block(order, room);
     let halt = halt_block(order, room);
@@ -23,8 +26,13 @@ pub(super) fn pages(order: &RunningOrder, room: Room) -> Vec<Markup> {
     let spray = spray_block(order, room);
     let mut pages = Vec::new();
     let mut next: Vec<Block> = Vec::new();
+    let squeezed = check_lines(order, full).len() as f64 * SQUEEZED_PT;
     if room.holds(check.height + ready.height + halt.height) {
         pages.push(html! { (check.drawn) (ready.drawn) (halt.drawn) });
+    } else if !room.holds(check.height + halt.height - squeezed) {
+        // More rows than a sheet holds beside the box: it begins the next one.
+        pages.push(check.drawn);
+        next.extend([halt, ready]);
     } else {
         // Somebody with many rows: they stand closer, and the box with the numbers stays on the first page.
         let dense = !room.holds(check.height + halt.height);
