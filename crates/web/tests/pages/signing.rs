@@ -1,8 +1,7 @@
 //! A signature that goes further than the program would: only with a reason and another person's name.
 
 use crate::fixture::{ON, fenwick, house, session, signed};
-use crate::programme::{answered, course, value_of};
-use axum::http::StatusCode;
+use crate::programme::answered;
 use jiff::civil::date;
 use rehab::assessment::{Agreement, Case};
 use rehab::course::{Digests, Second, SignRefused, Signature, SignedPlan, Signing, sign};
