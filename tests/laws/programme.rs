@@ -19,6 +19,9 @@ const FIRST_RUNGS: u64 = 2_000;
 const CLOSE_BPM: f64 = 15.0;
 /// Rounding of a sum of METs.
 const METS_ROUNDING: f64 = 1e-6;
+/// How far the predicted pulse may fall on the way up or rise on the way down, bpm: half of what a count over 15 s can
+/// tell apart (one beat is 4 a minute), so nobody who counts sees a valley or a hill.
+const UNSEEN_BPM: f64 = 2.0;
 
 struct Chain {
     seed: u64,
@@ -204,6 +207,57 @@ fn law_no_predicted_pulse_passes_a_hard_ceiling() {
         }
     }
     assert!(hard > 20, "the people must hold such: {hard}");
+}
+
+#[test]
+fn law_the_pulse_rises_through_the_warm_up_and_falls_through_the_cool_down() {
+    let rates = |stage: &Stage, phase: Phase| -> Vec<f64> {
+        let of_phase = stage.segments.iter().filter(|one| one.phase == phase);
+        of_phase.filter_map(|one| one.predicted_hr).collect()
+    };
+    let mut seen = 0;
+    for (chain, ..) in chains() {
+        for stage in &chain.plan.stages {
+            let (mut highest, mut lowest) = (f64::NEG_INFINITY, f64::INFINITY);
+            for bpm in rates(stage, Phase::WarmUp) {
+                highest = highest.max(bpm);
+                let fall = highest - bpm;
+                assert!(fall <= UNSEEN_BPM, "{} falls by {fall}", chain.seed);
+                seen += 1;
+            }
+            for bpm in rates(stage, Phase::CoolDown) {
+                lowest = lowest.min(bpm);
+                let rise = bpm - lowest;
+                assert!(rise <= UNSEEN_BPM, "{} rises by {rise}", chain.seed);
+            }
+        }
+    }
+    assert!(seen > 2_000, "the people must hold such: {seen}");
+}
+
+/// Brisk stations whose pulse is predicted to end in the training band. A programme that is gentle where it need not be
+/// would leave most of them below it; the hard rules leave some.
+#[test]
+fn law_two_in_five_brisk_stations_end_in_the_training_band() {
+    let (mut all, mut within) = (0, 0);
+    for (chain, ..) in chains() {
+        let Some(band) = chain.plan.assessed.limits.hr else {
+            continue;
+        };
+        for stage in &chain.plan.stages {
+            let brisk = stage
+                .segments
+                .iter()
+                .filter(|one| one.kind == SegmentKind::Cardiovascular);
+            for bpm in brisk.filter_map(|one| one.predicted_hr) {
+                all += 1;
+                within += u32::from((band.low.to_bpm()..=band.high.to_bpm()).contains(&bpm));
+            }
+        }
+    }
+    println!("{within} of {all} brisk stations end in the band");
+    assert!(all > 400, "the people must hold such: {all}");
+    assert!(5 * within >= 2 * all, "{within} of {all}");
 }
 
 /// The margin under a hard ceiling is 1.645 times the largest error that a session can have; no error in it is larger.

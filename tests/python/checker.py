@@ -250,6 +250,9 @@ def check_offered(person, segments, library):
         for prop in way.get("props", []):
             if not (pieces if prop == "weights" else prop in home.get("props", [])):
                 yield f"no {prop} for {name}"
+        walks_with = person.case.get("function", {}).get("aid") == "stick"
+        if way.get("needs_stick") and not walks_with and "stick" not in home.get("props", []):
+            yield f"no walking stick for {name}"
 
 
 def fits(way, place):
@@ -400,6 +403,9 @@ def breaks():
         "no place for": lambda l: l["case"]["home"].update(place=[{"name": "loft", "kind": "stairs"}]),
         "no weights for": lambda l: l["case"]["wishes"].update(weights_g=[])
         or parts(l, "warm-up")[0].update(exercise="overhead-press", variant="standing-1kg"),
+        "no walking stick for": lambda l: l["case"].update(function={"aid": "none"})
+        or l["case"]["home"].update(props=[])
+        or parts(l, "warm-up")[0].update(exercise="walk", variant="with-aid"),
         "growth": lambda l: stage(l).update(sessions_per_week=2 * stage(l)["sessions_per_week"]),
         "prediction": lambda l: parts(l, "warm-up")[3].update(predicted_hr=parts(l, "warm-up")[3]["predicted_hr"] + 0.2),
         "peak": lambda l: stage(l)["predicted"].update(peak_hr=stage(l)["predicted"]["peak_hr"] - 1),

@@ -15,6 +15,20 @@ use jiff::civil::Date;
 ///
 /// Limits are computed whatever the decision is. What is missing never makes the answer looser: it is listed in
 /// `to_find_out` with whom to ask and what waits for it.
+///
+/// ```
+/// use jiff::civil::date;
+/// use rehab::assessed::Decision;
+/// use rehab::assessment::{Case, CaseId};
+/// use rehab::service::Service;
+///
+/// // Of somebody of whom nothing is known: limits, but no exercise and a list of questions.
+/// let case = Case::unknown(CaseId("nobody-yet".to_owned()));
+/// let assessed = rehab::assess(&case, &Service::cautious(), date(2026, 11, 25));
+/// assert_ne!(assessed.screening.decision, Decision::Exercise);
+/// assert!(assessed.signing_blocked && !assessed.to_find_out.is_empty());
+/// assert_eq!(assessed.limits.mets_station_high.to_mets(), 3.0);
+/// ```
 pub fn assess(case: &Case, service: &Service, on: Date) -> Assessed {
     let known = Known::new(case, service, on);
     let medicines = Medicines::on(&case.medicines, &service.medicine_names, on);

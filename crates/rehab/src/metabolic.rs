@@ -37,6 +37,15 @@ fn cost(ml_per_kg_min: f64, inside: bool, outside: &'static str) -> Cost {
 }
 
 /// Walking: `3.5 + 0.1 S + 1.8 S G`; S in m/min (50 to 100), G rise over run.
+///
+/// ```
+/// // 80 m/min on the level: 3.5 + 0.1 x 80 = 11.5 mL/kg/min, 3.29 METs.
+/// let cost = rehab::metabolic::walking(80.0, 0.0);
+/// assert!((cost.uptake.to_ml_per_kg_min() - 11.5).abs() < 1e-9);
+/// assert!((cost.uptake.to_mets().to_mets() - 3.29).abs() < 0.005);
+/// // Faster than the equation was made for, the value comes with a warning.
+/// assert!(rehab::metabolic::walking(120.0, 0.0).outside.is_some());
+/// ```
 pub fn walking(speed_m_min: f64, grade: f64) -> Cost {
     let inside = (50.0..=100.0).contains(&speed_m_min);
     let value = REST_ML_PER_KG_MIN + 0.1 * speed_m_min + 1.8 * speed_m_min * grade;

@@ -34,6 +34,18 @@ pub fn rules() -> impl Iterator<Item = &'static Rule> {
 }
 
 /// The rule with an id.
+///
+/// ```
+/// use rehab::evidence::{Value, Values};
+///
+/// let rule = rehab::rules::rule("programme/training-band").unwrap();
+/// let given = [("load_mets", "2.4"), ("low_mets", "3.0"), ("high_mets", "4.2")];
+/// let pairs = given.map(|(name, value)| (name.to_owned(), value.to_owned()));
+/// let answer = (rule.evaluate)(&Values::check(rule, &pairs).unwrap()).unwrap();
+/// // 0.6 METs below the band are three steps of a quarter of a MET, the last one begun.
+/// assert_eq!(answer.value, Value::Whole(3, "steps"));
+/// assert!(rehab::rules::rule("programme/no-such-rule").is_none());
+/// ```
 pub fn rule(id: &str) -> Option<&'static Rule> {
     rules().find(|rule| rule.id.0 == id)
 }

@@ -188,6 +188,13 @@ pub(super) const BREAKS: &[(&str, Break)] = &[
         one.case["wishes"]["weights_g"] = json!([]);
         offer(one, "prop=weights")
     }),
+    ("offered/things", |one| {
+        one.case["function"]["aid"] = json!("none");
+        one.case["home"]["props"] = json!([]);
+        let name = ("walk".to_owned(), "with-aid".to_owned());
+        rename(segments(first_stage(one)?)?.first_mut()?, &name);
+        Some(())
+    }),
     ("heart/none", |one| {
         with_prediction(one)?;
         one.case["heart"]["rhythm"] = json!("atrial-fibrillation");

@@ -33,6 +33,7 @@ pub(super) struct Way {
     pub(super) weight_g: Option<f64>,
     pub(super) step_cm: Option<(f64, f64)>,
     pub(super) needs_rail: bool,
+    pub(super) needs_stick: bool,
     pub(super) needs_arms: bool,
     pub(super) restrictions: Vec<Restriction>,
 }
@@ -135,6 +136,7 @@ fn way(exercise: &Table, variant: &Table) -> Way {
         weight_g: number(variant, "weight_g"),
         step_cm: step(variant),
         needs_rail: flag(variant, "needs_rail"),
+        needs_stick: flag(variant, "needs_stick"),
         needs_arms: flag(variant, "needs_arms"),
         restrictions: list(variant, "restrictions")
             .iter()

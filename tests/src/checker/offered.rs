@@ -158,5 +158,7 @@ fn things_there(record: &Record<'_>, way: &Way) -> bool {
         "weights" => !pieces.is_empty(),
         other => has_word(&record.case["home"]["props"], other),
     });
-    pair && props
+    let walks_with = word(&record.case["function"], "aid") == "stick";
+    let stick = !way.needs_stick || walks_with || has_word(&record.case["home"]["props"], "stick");
+    pair && props && stick
 }

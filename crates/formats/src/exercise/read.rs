@@ -80,6 +80,7 @@ fn variant_of(view: &View<'_>) -> Option<Variant> {
         step_cm: view.band("step_cm"),
         needs_rail: view.flag("needs_rail").unwrap_or(false),
         needs_arms: view.flag("needs_arms").unwrap_or(false),
+        needs_stick: view.flag("needs_stick").unwrap_or(false),
         restrictions: restrictions
             .iter()
             .map(restriction_of)
@@ -202,6 +203,12 @@ fn check_variant(variant: &View<'_>, grade: Option<CostGrade>, sink: &mut Sink) 
         say(
             "needs_rail",
             "a rail is needed but no hand holds it; write the support",
+        );
+    }
+    if variant.flag("needs_stick") == Some(true) && stands != Some(Support::OneHand) {
+        say(
+            "needs_stick",
+            "a stick is needed but not one hand holds it; write the support",
         );
     }
 }

@@ -192,6 +192,11 @@ static VARIANT: Shape = Shape {
         Field::new("needs_rail", Kind::Flag, "needs a rail at the step"),
         Field::new("needs_arms", Kind::Flag, "needs a chair with arms"),
         Field::new(
+            "needs_stick",
+            Kind::Flag,
+            "needs a walking stick in the hand",
+        ),
+        Field::new(
             "restrictions",
             Kind::List(&Kind::Table(&RESTRICTION), Count::up_to(20)),
             "for whom it is not, or only adapted",

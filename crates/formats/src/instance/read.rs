@@ -54,6 +54,7 @@ fn candidate(
         variant: view.text("variant")?,
         alike: view.text("alike")?,
         classes: view.words("classes")?,
+        off_band: view.whole("off_band")?,
         benefit: view.whole("benefit")?,
         variety: view.whole("variety")?,
         mets_milli: view.whole("mets_milli")?,

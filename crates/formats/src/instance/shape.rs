@@ -17,8 +17,9 @@ const SHORT_TEXT: Kind = Kind::Text(SHORT);
 pub static INSTANCE: Shape = Shape {
     name: "instance",
     about: "One problem of the composer: fill every slot with a candidate so that all rules hold and the objective is \
-            highest. Objective: 1000000000 for each unit of benefit, -1000000 for each unit of novelty, \
-            -1000 for each change of place or thing, 1 for each unit of variety.",
+            highest. Objective: -1000000000000 for each step off the band of a cardiovascular station, 1000000000 for \
+            each unit of benefit, -1000000 for each unit of novelty, -1000 for each change of place or thing, 1 for \
+            each unit of variety.",
     fields: &[
         Field::needed(
             "slots",
@@ -126,8 +127,13 @@ static CANDIDATE: Shape = Shape {
             "classes it can serve",
         ),
         Field::needed(
+            "off_band",
+            Kind::Whole(Within::new(0.0, 99.0, "")),
+            "steps by which it lies off the training band as a cardiovascular station; 0 is within it",
+        ),
+        Field::needed(
             "benefit",
-            Kind::Whole(Within::new(0.0, 1_000_000.0, "")),
+            Kind::Whole(Within::new(0.0, 15.0, "")),
             "how far it meets needs and likes",
         ),
         Field::needed(

@@ -55,6 +55,7 @@ fn candidate(one: &Candidate, restrictions: &[NamedRestriction]) -> Table {
     out.put("variant", &one.variant);
     out.put("alike", &one.alike);
     out.put("classes", words(&one.classes));
+    out.put("off_band", one.off_band);
     out.put("benefit", one.benefit);
     out.put("variety", one.variety);
     out.put("mets_milli", one.mets_milli);
@@ -130,6 +131,7 @@ pub fn solved(instance: &Instance, composed: &Composed) -> Value {
         "bound": composed.bound,
         "proven": composed.proven,
         "levels": {
+            "off_band": composed.levels.off_band,
             "benefit": composed.levels.benefit,
             "novelty": composed.levels.novelty,
             "changes": composed.levels.changes,

@@ -8,7 +8,7 @@ use super::body::{Arm, Leg, Pose};
 use super::choose::Facts;
 use super::props::{Furniture, Held, RAIL_AT, SEAT, STEP, STEP_X, WALL_X};
 use super::space::{Camera, v};
-use rehab::assessment::{Prop, Support};
+use rehab::assessment::{PlaceKind, Prop, Support};
 use rehab::programme::{ArmHeight, Posture};
 
 /// A movement as it is drawn.
@@ -210,8 +210,9 @@ fn walk(facts: &Facts<'_>, base: Base) -> Movement {
     let narrow = if in_line { 12.0 } else { 70.0 };
     let held = base.hands != Hands::Free;
     let swing = stride / 9.0;
-    // Held on to is a stick, or where feet go in line the wall beside the way.
-    let far_hand = |x: f64, swing: f64| match (held, in_line) {
+    // Held on to is a stick, or the wall beside the way.
+    let by_wall = in_line || facts.place == Some(PlaceKind::Wall);
+    let far_hand = |x: f64, swing: f64| match (held, by_wall) {
         (false, _) => free(swing, 6.0, 14.0),
         (true, false) => free(16.0, 10.0, 34.0),
         (true, true) => Arm::At {
@@ -234,12 +235,12 @@ fn walk(facts: &Facts<'_>, base: Base) -> Movement {
     Movement {
         start: step(-430.0, stride, -stride, -swing),
         end: step(0.0, -stride, stride, swing),
-        furniture: if held && in_line {
+        furniture: if held && by_wall {
             Furniture::WallBeside
         } else {
             Furniture::Path
         },
-        held: if held && !in_line {
+        held: if held && !by_wall {
             Held::Cane
         } else {
             Held::Nothing

@@ -82,6 +82,18 @@ impl Recognition {
 ///
 /// Case, accents, salts, doses and forms are set aside. At equal length an INN wins over a local name, so a slip in the
 /// local list cannot hide a known medicine.
+///
+/// ```
+/// use rehab::medicine::{MedicineClass, recognise};
+///
+/// let known = recognise("Bisoprolol fumarate 2.5 mg", &[]);
+/// assert!(known.is_complete() && known.classes().contains(&MedicineClass::BetaBlocker));
+///
+/// // A slip of the pen is a question with the nearest name, never a guess.
+/// let asked = recognise("bisoprolul", &[]);
+/// assert!(asked.substances.is_empty());
+/// assert_eq!(asked.unknown[0].nearest, Some("bisoprolol"));
+/// ```
 pub fn recognise(name: &str, local: &[LocalMedicineName]) -> Recognition {
     let local: Vec<(String, &LocalMedicineName)> = local
         .iter()

@@ -156,6 +156,8 @@ pub struct Variant {
     pub needs_rail: bool,
     /// Needs a chair with arms.
     pub needs_arms: bool,
+    /// Needs a walking stick in the hand.
+    pub needs_stick: bool,
     /// Restrictions.
     pub restrictions: Vec<Restriction>,
     /// The easier version that stands ready: of this or another exercise.

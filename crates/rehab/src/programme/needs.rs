@@ -8,8 +8,6 @@ use crate::evidence::{Answer, Input, Rule, RuleId, SourceId, Tag, Value};
 
 /// Every way begins with this, so that a dislike never makes it worth less than nothing. Source: `programme-ours`.
 const BEGIN: i64 = 4;
-/// A cardiovascular station whose cost reaches the band. Source: `programme-ours`.
-const TRAINS: i64 = 3;
 /// An active-recovery station that strengthens. Source: `programme-ours`.
 const STRENGTHENS: i64 = 2;
 /// A station that trains balance, where balance is a need; else half. Source: `programme-ours`.
@@ -20,7 +18,6 @@ const LIKED: i64 = 3;
 /// What there is to say for a way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Merit {
-    pub(crate) trains: bool,
     pub(crate) strengthens: bool,
     pub(crate) balance: bool,
     pub(crate) balance_needed: bool,
@@ -33,7 +30,6 @@ impl Merit {
         let exercise = way.exercise;
         let brisk = kind == ExerciseKind::Cardiovascular;
         Self {
-            trains: brisk && way.mets >= limits.mets.low.to_mets(),
             strengthens: !brisk && exercise.strengthens,
             balance: !brisk && exercise.trains_balance,
             balance_needed: balance_is_needed(case, limits),
@@ -50,7 +46,6 @@ impl Merit {
             BALANCE / 2
         };
         let sum = BEGIN
-            + flag(self.trains, TRAINS)
             + flag(self.strengthens, STRENGTHENS)
             + flag(self.balance, balance)
             + flag(self.liked, LIKED)
@@ -62,7 +57,6 @@ impl Merit {
     pub(crate) fn words(self) -> Vec<&'static str> {
         let all = [
             (self.liked, "it is liked"),
-            (self.trains, "its effort reaches the training band"),
             (
                 self.balance && self.balance_needed,
                 "it trains balance, which is needed",
@@ -98,11 +92,10 @@ fn named(wishes: &[String], exercise: &Exercise) -> bool {
 const NEEDS: Rule = Rule {
     id: RuleId("programme/needs-and-likes"),
     name: "How far a station meets needs and likes",
-    statement: "4, and 3 where a brisk station's cost reaches the band, 2 where an easy one strengthens, 2 where it trains balance and that is needed (else 1), 3 where it is liked, less 3 where it is disliked. The composer makes the sum as large as the hard rules allow.",
+    statement: "4, and 2 where an easy station strengthens, 2 where it trains balance and that is needed (else 1), 3 where it is liked, less 3 where it is disliked. The composer makes the sum as large as the hard rules allow.",
     sources: &[SourceId("programme-ours")],
     tag: Tag::Ours,
     inputs: &[
-        Input::flag("reaches_band"),
         Input::flag("strengthens"),
         Input::flag("trains_balance"),
         Input::flag("balance_needed"),
@@ -111,7 +104,6 @@ const NEEDS: Rule = Rule {
     ],
     evaluate: |values| {
         let merit = Merit {
-            trains: values.flag("reaches_band")?,
             strengthens: values.flag("strengthens")?,
             balance: values.flag("trains_balance")?,
             balance_needed: values.flag("balance_needed")?,

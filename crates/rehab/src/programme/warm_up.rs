@@ -1,5 +1,7 @@
 //! The warm-up: loosen, raise the pulse, stretch shortly, and rise to near the training band.
 
+mod rise;
+
 use super::ceiling::HardCeiling;
 use super::eligible::Way;
 use super::ground::{Ground, work_of};
@@ -7,6 +9,7 @@ use super::response::predict;
 use super::slope::{Course, blocks, seated, share};
 use super::{ExerciseKind, Phase, Segment, SegmentKind};
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use rise::{FALL_BPM, Rise};
 
 /// Shares of the time in per cent: loosening, raising, stretching; the rest rises to the level.
 /// Source: `programme-ours`.
@@ -51,7 +54,7 @@ pub(crate) fn warm_up(
         .filter(|top| *top <= most + 1e-9 && *top >= 1.0)
         .collect();
     tops.push(1.0);
-    let mut nearest: Option<(f64, Vec<Segment>)> = None;
+    let mut nearest: Option<(f64, f64, Vec<Segment>)> = None;
     for top in tops {
         let segments = with_top(ground, length_ms, top);
         let Some(segments) = segments else { continue };
@@ -59,17 +62,22 @@ pub(crate) fn warm_up(
             continue;
         }
         let off = off_band(ground, &segments);
-        if off <= 0.0 {
-            return Some(WarmUp {
-                segments,
-                findings: Vec::new(),
-            });
+        let worse = off + (fall_bpm(ground, &segments) - FALL_BPM).max(0.0);
+        let nearer = nearest.as_ref().is_none_or(|(known, ..)| worse < *known);
+        if nearer {
+            nearest = Some((worse, off, segments));
         }
-        if nearest.as_ref().is_none_or(|(known, _)| off < *known) {
-            nearest = Some((off, segments));
+        if worse <= 0.0 {
+            break;
         }
     }
-    let (off, segments) = nearest?;
+    let (_, off, segments) = nearest?;
+    if off <= 0.0 {
+        return Some(WarmUp {
+            segments,
+            findings: Vec::new(),
+        });
+    }
     let within = ground.asked.service.warm_up_within_bpm;
     let finding = NEAR_BAND
         .finding(
@@ -106,6 +114,19 @@ fn off_band(ground: &Ground<'_>, segments: &[Segment]) -> f64 {
     (low - end).max(above).max(0.0)
 }
 
+/// The largest fall of the predicted pulse on the way up, bpm.
+fn fall_bpm(ground: &Ground<'_>, segments: &[Segment]) -> f64 {
+    let Some(response) = &ground.response else {
+        return 0.0;
+    };
+    let (mut highest, mut fall) = (response.level_bpm, 0.0_f64);
+    for moment in predict(response, &work_of(segments)) {
+        highest = highest.max(moment.mean_bpm);
+        fall = fall.max(highest - moment.mean_bpm);
+    }
+    fall
+}
+
 /// Whether the predicted mean stays under a hard ceiling.
 fn passes_nothing(
     ground: &Ground<'_>,
@@ -120,9 +141,10 @@ fn passes_nothing(
         .all(|moment| moment.mean_bpm <= ceiling.most_bpm)
 }
 
-/// A warm-up that rises to a top.
+/// A warm-up that rises to a top: gently as far as the stretches reach, so that they are no valley, then to the top.
 fn with_top(ground: &Ground<'_>, length_ms: u32, top: f64) -> Option<Vec<Segment>> {
     let mut course = Course::new(ground);
+    let mut rise = Rise::new(ground, top);
     let mut segments = Vec::new();
     let (loosen, raise, stretch) = SHARES;
     let parts = [
@@ -130,16 +152,26 @@ fn with_top(ground: &Ground<'_>, length_ms: u32, top: f64) -> Option<Vec<Segment
         share(length_ms, raise),
         share(length_ms, stretch),
     ];
-    let rise = length_ms - parts.iter().sum::<u32>();
+    let stretched_ms = parts.iter().sum::<u32>();
     let effort = |at_ms: u32| {
-        BEGIN_METS.min(top) + (top - BEGIN_METS).max(0.0) * f64::from(at_ms) / f64::from(length_ms)
+        let between = |from: f64, to: f64, ms: u32, of_ms: u32| {
+            from + (to - from) * f64::from(ms) / f64::from(of_ms)
+        };
+        let begin = BEGIN_METS.min(top);
+        if at_ms <= stretched_ms {
+            between(begin, rise.stretching, at_ms, stretched_ms)
+        } else {
+            let (ms, of_ms) = (at_ms - stretched_ms, length_ms - stretched_ms);
+            between(rise.stretching, top, ms, of_ms)
+        }
     };
+    let mut wanted = Vec::new();
     let mut at_ms = 0;
     for (ms, part) in [
         (parts[0], Part::Loosen),
         (parts[1], Part::Raise),
         (parts[2], Part::Stretch),
-        (rise, Part::Raise),
+        (length_ms - stretched_ms, Part::Raise),
     ] {
         let lengths = if part == Part::Stretch {
             stretch_blocks(ground, ms)
@@ -148,9 +180,13 @@ fn with_top(ground: &Ground<'_>, length_ms: u32, top: f64) -> Option<Vec<Segment
         };
         for (index, length) in lengths.into_iter().enumerate() {
             at_ms += length;
-            let kinds = part.kinds(index);
-            segments.push(block(&mut course, kinds, effort(at_ms), top, length)?);
+            wanted.push((part.kinds(index), effort(at_ms), length));
         }
+    }
+    for (kinds, effort, length) in wanted {
+        let segment = block(&mut course, &rise, kinds, effort, length)?;
+        rise.after(&segment);
+        segments.push(segment);
     }
     Some(segments)
 }
@@ -189,18 +225,21 @@ fn stretch_blocks(ground: &Ground<'_>, total_ms: u32) -> Vec<u32> {
 
 fn block(
     course: &mut Course<'_, '_>,
+    rise: &Rise,
     kinds: [ExerciseKind; 3],
     wanted: f64,
-    top: f64,
     length_ms: u32,
 ) -> Option<Segment> {
     let ground = course.ground;
     let open = |kind: ExerciseKind| ground.ways(kind).filter(move |way| suits(way, kind));
-    let under = |way: &&Way<'_>| way.mets <= top.max(BEGIN_METS.min(wanted)) + 1e-9;
-    let chosen = kinds.iter().find_map(|kind| {
-        let ways: Vec<&Way<'_>> = open(*kind).filter(under).collect();
+    let most = rise.top.max(BEGIN_METS.min(wanted)) + 1e-9;
+    let under = |kind: &ExerciseKind, keeps_up: bool| {
+        let ways = open(*kind).filter(|way| way.mets <= most);
+        let ways: Vec<&Way<'_>> = ways.filter(|way| !keeps_up || rise.keeps_up(way)).collect();
         Some((*kind, choose(course, *kind, &ways, wanted)?))
-    });
+    };
+    let chosen = kinds.iter().find_map(|kind| under(kind, true));
+    let chosen = chosen.or_else(|| kinds.iter().find_map(|kind| under(kind, false)));
     // Where nothing at all lies under the top, the easiest there is.
     let chosen = chosen.or_else(|| {
         let all: Vec<(ExerciseKind, &Way<'_>)> = kinds
@@ -216,8 +255,8 @@ fn block(
     Some(ground.segment(Phase::WarmUp, segment_kind(kind), way, stop, length_ms))
 }
 
-/// Of the ways under the top the one that suits a block. Once up one stays up where something is open standing: one
-/// change of posture is enough.
+/// Of the ways under the top the one that suits a block. One rises to raise the pulse and for nothing else, and stays up
+/// where something is open standing: one change of posture is enough.
 fn choose<'g, 'a>(
     course: &Course<'g, 'a>,
     kind: ExerciseKind,
@@ -232,10 +271,11 @@ fn choose<'g, 'a>(
             .flatten();
         return up.or_else(|| course.nearest(ways, wanted, f64::INFINITY));
     }
+    let down: Vec<&Way<'_>> = ways.iter().copied().filter(|way| seated(way)).collect();
     let list = if course.settled && !standing.is_empty() {
         &standing
     } else {
-        ways
+        &down
     };
     fresh(course, list)
 }
@@ -246,12 +286,11 @@ fn suits(way: &Way<'_>, kind: ExerciseKind) -> bool {
     way.variant.props.is_empty() && holds
 }
 
-/// The least used way; of those the easiest, then by id. Seated ones come first: one rises once.
+/// The least used way; of those the easiest, then by id.
 fn fresh<'g, 'a>(course: &Course<'g, 'a>, ways: &[&'g Way<'a>]) -> Option<&'g Way<'a>> {
     ways.iter().copied().min_by(|first, second| {
-        let key = |way: &Way<'_>| (course_uses(course, way), !seated(way));
-        key(first)
-            .cmp(&key(second))
+        course_uses(course, first)
+            .cmp(&course_uses(course, second))
             .then_with(|| first.mets.total_cmp(&second.mets))
             .then(first.index.cmp(&second.index))
     })

@@ -128,6 +128,32 @@ pub fn entries_in_order(entries: &[DiaryEntry], on: Date) -> Vec<&DiaryEntry> {
 }
 
 /// Reviews what came back and proposes what to do next.
+///
+/// ```
+/// use jiff::civil::date;
+/// use rehab::assessment::{Case, CaseId};
+/// use rehab::review::{Action, ReviewInput, review};
+/// use rehab::service::Service;
+///
+/// let (case, service, on) = (Case::unknown(CaseId("heard-nothing".to_owned())), Service::cautious(), date(2026, 11, 25));
+/// let assessed = rehab::assess(&case, &service, on);
+/// let review = review(&ReviewInput {
+///     case: &case,
+///     service: &service,
+///     assessed: &assessed,
+///     stages: &[],
+///     current_stage: 1,
+///     stage_since: Some(date(2026, 11, 1)),
+///     entries: &[],
+///     contacts: &[],
+///     settled: &[],
+///     stopped: None,
+///     on,
+/// });
+/// // No news is never good news.
+/// assert_ne!(review.proposal.action, Action::Advance);
+/// assert!(!review.alerts.is_empty());
+/// ```
 pub fn review(input: &ReviewInput<'_>) -> Review {
     let entries = entries_in_order(input.entries, input.on);
     let symptoms = symptoms::read_all(input, &entries);

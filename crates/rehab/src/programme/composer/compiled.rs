@@ -1,6 +1,8 @@
 //! An instance made ready for the search: candidates in an order of their own, alike ones gathered, tables computed.
 
-use super::instance::{HardRule, Instance, Repeats, Slot, SlotPin};
+use super::instance::{
+    BENEFIT, CHANGES, Class, HardRule, Instance, NOVELTY, OFF_BAND, Repeats, Slot, SlotPin,
+};
 use super::look::{Between, Look, between_all, look_of, order_looks};
 use super::pulse::Pulse;
 
@@ -29,6 +31,7 @@ pub(super) struct Filler {
     pub(super) exercise: usize,
     /// Index of its look from the outside, see [`Look`].
     pub(super) look: usize,
+    pub(super) off_band: i64,
     pub(super) benefit: i64,
     pub(super) variety: i64,
     pub(super) new: bool,
@@ -220,19 +223,21 @@ impl<'instance> Compiled<'instance> {
         self.between[first * self.looks + second]
     }
 
-    /// What one filler is worth at one level, as far as that does not depend on the others.
-    pub(super) fn worth(&self, level: usize, filler: &Filler) -> i64 {
+    /// What one filler is worth at one level in a chosen slot, as far as that does not depend on the others.
+    pub(super) fn worth(&self, level: usize, slot: usize, filler: &Filler) -> i64 {
+        let brisk = self.chosen[slot].slot.class == Class::Cardiovascular;
         match level {
-            0 => filler.benefit,
-            1 => -filler.novelty,
-            2 => 0,
+            OFF_BAND if brisk => -filler.off_band,
+            OFF_BAND | CHANGES => 0,
+            BENEFIT => filler.benefit,
+            NOVELTY => -filler.novelty,
             _ => filler.variety,
         }
     }
 
     /// What the changes after a chosen slot weigh at one level.
     pub(super) fn change_weight(&self, level: usize, slot: usize) -> i64 {
-        if level == 2 {
+        if level == CHANGES {
             self.chosen[slot].changes_after
         } else {
             0
@@ -307,6 +312,7 @@ fn fillers_of(
                     .binary_search(&one.exercise.as_str())
                     .expect("its name was gathered"),
                 look,
+                off_band: i64::from(one.off_band),
                 benefit: i64::from(one.benefit),
                 variety: i64::from(one.variety),
                 new: one.new,

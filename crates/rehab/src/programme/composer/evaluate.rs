@@ -1,7 +1,7 @@
 //! Whether a whole list holds every rule, and what it is worth.
 
 use super::compiled::Compiled;
-use super::instance::{LEVELS, Repeats};
+use super::instance::{BENEFIT, CHANGES, LEVELS, NOVELTY, OFF_BAND, Repeats, VARIETY};
 
 /// Others that must stand between two of the same movement where repeats are allowed.
 pub(super) const OTHERS_BETWEEN: usize = 2;
@@ -13,16 +13,17 @@ pub(super) fn evaluate(compiled: &Compiled<'_>, list: &[u16]) -> Option<[i64; LE
         return None;
     }
     let mut levels = [0; LEVELS];
-    levels[2] = -changes(compiled, list)?;
+    levels[CHANGES] = -changes(compiled, list)?;
     let mut pins = 0;
     for slot in 0..list.len() {
         let filler = of(slot);
         pins |= filler.pins;
-        levels[1] -= filler.novelty;
+        levels[OFF_BAND] += compiled.worth(OFF_BAND, slot, filler);
+        levels[NOVELTY] -= filler.novelty;
         match last_alike(compiled, list, slot) {
             None => {
-                levels[0] += filler.benefit;
-                levels[3] += filler.variety;
+                levels[BENEFIT] += filler.benefit;
+                levels[VARIETY] += filler.variety;
             }
             Some(before) => {
                 let apart = slot - before > OTHERS_BETWEEN;
@@ -30,7 +31,7 @@ pub(super) fn evaluate(compiled: &Compiled<'_>, list: &[u16]) -> Option<[i64; LE
                     return None;
                 }
                 // A second time meets no further need and is no variety.
-                levels[3] -= 1;
+                levels[VARIETY] -= 1;
             }
         }
     }

@@ -2,14 +2,26 @@
 
 use crate::programme::Posture;
 
-/// Most levels of the objective that stand below each other in one number.
-pub(super) const LEVELS: usize = 4;
+/// Levels of the objective that stand below each other in one number.
+pub(super) const LEVELS: usize = 5;
+/// How far brisk stations lie off the training band.
+pub(super) const OFF_BAND: usize = 0;
+/// Needs and likes.
+pub(super) const BENEFIT: usize = 1;
+/// Novelty.
+pub(super) const NOVELTY: usize = 2;
+/// Changes of place and things: the level that the order decides.
+pub(super) const CHANGES: usize = 3;
+/// Variety less repeats.
+pub(super) const VARIETY: usize = 4;
 
-/// What one step of each level is worth in the one number of the objective: needs and likes, novelty, changes, variety.
+/// What one step of each level is worth in the one number of the objective: training band, needs and likes, novelty,
+/// changes, variety.
 ///
 /// A lower level never reaches the worth of one step of the level above it, so comparing the numbers is comparing the
-/// levels in order; [`Instance::problems`] refuses instances that could break this.
-pub const LEVEL_WORTH: [i64; LEVELS] = [1_000_000_000, 1_000_000, 1_000, 1];
+/// levels in order; [`Instance::problems`] refuses instances that could break this. The whole stays a number that every
+/// reader of JSON can hold.
+pub const LEVEL_WORTH: [i64; LEVELS] = [1_000_000_000_000, 1_000_000_000, 1_000_000, 1_000, 1];
 
 closed_words!(
     /// Class of a station.
@@ -66,6 +78,8 @@ pub struct Candidate {
     pub alike: String,
     /// Classes it can serve.
     pub classes: Vec<Class>,
+    /// Steps by which it lies off the training band as a cardiovascular station; 0 where it lies within it.
+    pub off_band: u32,
     /// How far it meets needs and likes.
     pub benefit: u32,
     /// A low wish: how much it varies the programme.
@@ -184,10 +198,11 @@ pub struct Instance {
 
 /// Most slots of an instance; wide of any session.
 const MOST_SLOTS: usize = 64;
-/// Most benefit of one candidate.
-const MOST_WORTH: u32 = 1_000_000;
-/// Most novelty and variety of one candidate: with as many slots as there may be they stay under one step of the level
-/// above.
+/// Most steps off the band of one candidate.
+pub(crate) const MOST_OFF_BAND: u32 = 99;
+/// Most benefit, and most novelty and variety, of one candidate: with as many slots as there may be they stay under one
+/// step of the level above.
+const MOST_BENEFIT: u32 = 15;
 const MOST_SMALL: u32 = 9;
 /// Eight things at most, so that all changes of a session stay under one step of the level above.
 const MOST_PROPS: u32 = 0xff;
@@ -250,9 +265,10 @@ fn slot_problem(slots: &[Slot], index: usize, slot: &Slot) -> Option<String> {
 fn candidate_problem(one: &Candidate, restrictions: usize) -> Option<String> {
     let id = &one.id;
     let small = one.variety.max(one.novelty);
-    if one.benefit > MOST_WORTH || small > MOST_SMALL || one.props > MOST_PROPS {
+    let high = one.off_band > MOST_OFF_BAND || one.benefit > MOST_BENEFIT || small > MOST_SMALL;
+    if high || one.props > MOST_PROPS {
         return Some(format!(
-            "candidate '{id}' has a benefit above {MOST_WORTH}, novelty or variety above {MOST_SMALL} or props beyond the eighth"
+            "candidate '{id}' lies more than {MOST_OFF_BAND} steps off the band, has a benefit above {MOST_BENEFIT}, novelty or variety above {MOST_SMALL} or props beyond the eighth"
         ));
     }
     let known = if restrictions >= 64 {

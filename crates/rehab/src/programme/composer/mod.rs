@@ -20,6 +20,7 @@ mod search;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use instance::MOST_OFF_BAND;
 pub use instance::{
     Candidate, Class, DoseRange, HardRule, Instance, LEVEL_WORTH, NamedRestriction, PulseRule,
     Repeats, Slot, SlotPin,
@@ -28,7 +29,7 @@ pub use outcome::{Composed, Infeasible, Levels, Relaxed};
 
 use compiled::{Compiled, Relaxing};
 use instance::LEVELS;
-use search::{Found, search};
+use search::{Found, MOST_OF_LEVELS, search};
 
 /// The best list of an instance.
 ///
@@ -37,6 +38,64 @@ use search::{Found, search};
 /// # Errors
 /// [`Infeasible`] where no list holds every rule, with the smallest set of restrictions that would have to give way;
 /// an instance that [`Instance::problems`] objects to is infeasible with nothing to relax.
+///
+/// ```
+/// use rehab::programme::Posture;
+/// use rehab::programme::composer::*;
+///
+/// let way = |id: &str, class, off_band, muscles| Candidate {
+///     id: id.to_owned(),
+///     exercise: id.to_owned(),
+///     variant: "free".to_owned(),
+///     alike: id.to_owned(),
+///     classes: vec![class],
+///     off_band,
+///     benefit: 4,
+///     variety: 1,
+///     mets_milli: 2_500,
+///     mets_low_milli: 2_200,
+///     hr_gain_milli: 1_000,
+///     muscles,
+///     place: 0,
+///     posture: Posture::Standing,
+///     arms_above: false,
+///     props: 0,
+///     new: false,
+///     novelty: 0,
+///     refused_by: 0,
+/// };
+/// let slot = |class| Slot {
+///     class,
+///     duration_ms: 60_000,
+///     round: 1,
+///     before_ms: 15_000,
+///     before_mets_milli: 2_300,
+///     same_as: None,
+/// };
+/// let (brisk, easy) = (Class::Cardiovascular, Class::ActiveRecovery);
+/// let instance = Instance {
+///     slots: vec![slot(brisk), slot(easy)],
+///     candidates: vec![
+///         way("march", brisk, 0, 0b01),
+///         way("slow-walk", brisk, 3, 0b01),
+///         way("calf-raise", easy, 0, 0b01),
+///         way("arm-curl", easy, 0, 0b10),
+///     ],
+///     restrictions: Vec::new(),
+///     pulse: None,
+///     mean_mets_milli: None,
+///     dose: DoseRange { least: 0, most: i64::MAX / 4 },
+///     hypotensive: false,
+///     max_new: 4,
+///     repeats: Repeats::Never,
+///     pins: Vec::new(),
+///     node_budget: 1_000,
+/// };
+/// let best = compose(&instance).unwrap();
+/// // The march lies in the band; after it the legs rest.
+/// assert_eq!(best.chosen, [0, 3]);
+/// assert!(best.proven && best.bound == best.objective);
+/// ```
 pub fn compose(instance: &Instance) -> Result<Composed, Infeasible> {
     if !instance.problems().is_empty() {
         return Err(Infeasible {
@@ -155,9 +214,8 @@ fn bound_of(found: &Found, objective: i64) -> i64 {
     for (most, worth) in found.most.iter().zip(LEVEL_WORTH).take(open + 1) {
         bound += most * worth;
     }
-    if open + 1 < LEVELS {
-        // Levels below: novelty and changes are never above nought, variety stays under one step of changes.
-        bound += LEVEL_WORTH[LEVELS - 2] - 1;
+    for (most, worth) in MOST_OF_LEVELS.iter().zip(LEVEL_WORTH).skip(open + 1) {
+        bound += most * worth;
     }
     bound
 }

@@ -5,7 +5,7 @@
 //! makes the bound better or worse, never wrong. Values are whole numbers in units of 1/[`UNIT`]; each is rounded up.
 
 use super::compiled::Compiled;
-use super::instance::{Class, LEVELS, Repeats};
+use super::instance::{BENEFIT, Class, LEVELS, Repeats};
 use super::relaxed::{Prices, Relaxed};
 
 /// Units to one step of a level.
@@ -63,7 +63,7 @@ impl<'compiled, 'instance> Pricing<'compiled, 'instance> {
         for (above, least) in reached.iter().enumerate() {
             rules.push(level_rule(compiled, above, *least));
         }
-        let priced = compiled.repeats == Repeats::Never || level == 0;
+        let priced = compiled.repeats == Repeats::Never || level == BENEFIT;
         let movements = if priced {
             compiled.alikes * compiled.rounds
         } else {
@@ -109,13 +109,17 @@ impl<'compiled, 'instance> Pricing<'compiled, 'instance> {
             let Some(path) = path else { break };
             target = seen(&path).or(target);
             let most = best.as_ref().map_or(i64::MAX, Bounded::most);
-            // Without a list the bound can only show that there is none: nothing is worth less than nought at the
-            // first level.
-            if most < target.unwrap_or(0) {
+            // Without a list the bound can only show that there is none: no benefit is less than nought.
+            let least = if self.level == BENEFIT {
+                0
+            } else {
+                i64::MIN / 4
+            };
+            if most < target.unwrap_or(least) {
                 break;
             }
             let value = value as f64 / UNIT as f64;
-            let gap = target.map_or(GUESSED_GAP * value, |target| value - target as f64);
+            let gap = target.map_or(GUESSED_GAP * value.abs(), |target| value - target as f64);
             if !self.step(&path, stride * gap.max(LEAST_GAP)) {
                 break;
             }
@@ -231,7 +235,7 @@ impl<'compiled, 'instance> Pricing<'compiled, 'instance> {
             .enumerate()
             .map(|(at, filler)| {
                 let one = &compiled.fillers[usize::from(*filler)];
-                let mut own = compiled.worth(self.level, one) * UNIT;
+                let mut own = compiled.worth(self.level, slot, one) * UNIT;
                 if !self.movement.is_empty() {
                     own -= self.movement[self.movement_of(slot, *filler)];
                     if compiled.repeats == Repeats::AfterTwoOthers {
@@ -344,8 +348,8 @@ fn sum_rules(compiled: &Compiled<'_>) -> Vec<Priced> {
 /// A level above that must not fall below what it reached.
 fn level_rule(compiled: &Compiled<'_>, level: usize, least: i64) -> Priced {
     Priced {
-        weights: weights(compiled, |_, filler| {
-            -(compiled.worth(level, &compiled.fillers[filler]) as f64)
+        weights: weights(compiled, |slot, filler| {
+            -(compiled.worth(level, slot, &compiled.fillers[filler]) as f64)
         }),
         change: (0..compiled.chosen.len())
             .map(|slot| compiled.change_weight(level, slot) as f64)
@@ -359,16 +363,13 @@ fn level_rule(compiled: &Compiled<'_>, level: usize, least: i64) -> Priced {
 pub(super) fn plain_tables(compiled: &Compiled<'_>) -> Vec<Relaxed> {
     (0..LEVELS)
         .map(|level| {
-            let values = compiled
-                .chosen
-                .iter()
+            let worth = |slot: usize, filler: &u16| {
+                compiled.worth(level, slot, &compiled.fillers[usize::from(*filler)])
+            };
+            let values = (0..compiled.chosen.len())
                 .map(|slot| {
-                    slot.options
-                        .iter()
-                        .map(|filler| {
-                            compiled.worth(level, &compiled.fillers[usize::from(*filler)])
-                        })
-                        .collect()
+                    let options = compiled.chosen[slot].options.iter();
+                    options.map(|filler| worth(slot, filler)).collect()
                 })
                 .collect();
             let change = (0..compiled.chosen.len())

@@ -1,10 +1,12 @@
 //! What the composer hands back.
 
-use super::instance::{LEVEL_WORTH, LEVELS};
+use super::instance::{BENEFIT, CHANGES, LEVEL_WORTH, LEVELS, NOVELTY, OFF_BAND, VARIETY};
 
 /// The objective level by level, each higher the better.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Levels {
+    /// Steps by which brisk stations lie off the training band, negative.
+    pub off_band: i64,
     /// Needs and likes met.
     pub benefit: i64,
     /// Novelty of the stations, negative.
@@ -18,19 +20,21 @@ pub struct Levels {
 impl Levels {
     pub(super) const fn of(levels: [i64; LEVELS]) -> Self {
         Self {
-            benefit: levels[0],
-            novelty: levels[1],
-            changes: levels[2],
-            variety: levels[3],
+            off_band: levels[OFF_BAND],
+            benefit: levels[BENEFIT],
+            novelty: levels[NOVELTY],
+            changes: levels[CHANGES],
+            variety: levels[VARIETY],
         }
     }
 
     /// The one number.
     pub const fn objective(self) -> i64 {
-        self.benefit * LEVEL_WORTH[0]
-            + self.novelty * LEVEL_WORTH[1]
-            + self.changes * LEVEL_WORTH[2]
-            + self.variety * LEVEL_WORTH[3]
+        self.off_band * LEVEL_WORTH[OFF_BAND]
+            + self.benefit * LEVEL_WORTH[BENEFIT]
+            + self.novelty * LEVEL_WORTH[NOVELTY]
+            + self.changes * LEVEL_WORTH[CHANGES]
+            + self.variety * LEVEL_WORTH[VARIETY]
     }
 }
 

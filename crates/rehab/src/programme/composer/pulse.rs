@@ -77,6 +77,11 @@ impl Pulse {
         (coefficients, room / self.slope.max(1e-9))
     }
 
+    /// Whether more work gives a higher rate, as in every person.
+    pub(super) fn rises(&self) -> bool {
+        self.slope > 0.0
+    }
+
     /// Rate at the beginning.
     pub(super) fn start_bpm(&self) -> f64 {
         self.start_bpm

@@ -2,13 +2,23 @@
 
 use super::compiled::{Compiled, Filler};
 use super::evaluate::{OTHERS_BETWEEN, evaluate};
-use super::instance::{LEVEL_WORTH, LEVELS, Repeats};
+use super::instance::{BENEFIT, CHANGES, LEVEL_WORTH, LEVELS, NOVELTY, OFF_BAND, Repeats, VARIETY};
 use super::multipliers::{Bounded, Pricing, UNIT, plain_tables};
 use super::relaxed::{Relaxed, reachable};
 use super::rest::Rest;
 
 /// Steps of the prices for each level.
 const STEPS: u32 = 80;
+
+/// The most that any list can have at each level: what lies off the band, novelty and changes are never above nought,
+/// benefit and variety stay under one step of the level above.
+pub(super) const MOST_OF_LEVELS: [i64; LEVELS] = [
+    0,
+    LEVEL_WORTH[OFF_BAND] / LEVEL_WORTH[BENEFIT] - 1,
+    0,
+    0,
+    LEVEL_WORTH[CHANGES] / LEVEL_WORTH[VARIETY] - 1,
+];
 
 /// The best list, or that there is none.
 pub(super) struct Found {
@@ -26,8 +36,7 @@ pub(super) struct Found {
 pub(super) fn search(compiled: &Compiled<'_>, budget: u64) -> Found {
     let mut search = Search::new(compiled, budget);
     let mut bounds: Vec<Bounded> = Vec::with_capacity(LEVELS);
-    // Novelty and changes are never above nought; variety stays under one step of the level above.
-    let mut most = [i64::MAX, 0, 0, LEVEL_WORTH[LEVELS - 2] - 1];
+    let mut most = MOST_OF_LEVELS;
     for level in 0..LEVELS {
         let reached: Vec<i64> = search
             .best
@@ -55,8 +64,8 @@ pub(super) fn search(compiled: &Compiled<'_>, budget: u64) -> Found {
 pub(super) fn exists(compiled: &Compiled<'_>, budget: u64) -> Option<bool> {
     let mut search = Search::new(compiled, budget);
     search.any = true;
-    let mut pricing = Pricing::new(compiled, 0, &[]);
-    let bounded = search.improve(&mut pricing, 0);
+    let mut pricing = Pricing::new(compiled, BENEFIT, &[]);
+    let bounded = search.improve(&mut pricing, BENEFIT);
     search.descend(&[bounded]);
     match search.best {
         Some(_) => Some(true),
@@ -284,19 +293,20 @@ impl<'compiled, 'instance> Search<'compiled, 'instance> {
                 return None;
             }
             child.posture_changed = changed;
-            child.levels[2] -= between.changes * compiled.chosen[at.slot - 1].changes_after;
+            child.levels[CHANGES] -= between.changes * compiled.chosen[at.slot - 1].changes_after;
         }
         let again = self.used[self.movement(at.slot, one)] > 0;
         if again && !self.may_repeat(at.slot, one) {
             return None;
         }
         if again {
-            child.levels[3] -= 1;
+            child.levels[VARIETY] -= 1;
         } else {
-            child.levels[0] += one.benefit;
-            child.levels[3] += one.variety;
+            child.levels[BENEFIT] += one.benefit;
+            child.levels[VARIETY] += one.variety;
         }
-        child.levels[1] -= one.novelty;
+        child.levels[OFF_BAND] += compiled.worth(OFF_BAND, at.slot, one);
+        child.levels[NOVELTY] -= one.novelty;
         if one.new && self.new[one.exercise] == 0 {
             child.new += 1;
         }

@@ -71,6 +71,7 @@ fn candidate(draws: &mut Draws, index: usize) -> Candidate {
         variant: format!("v{index}"),
         alike: format!("a{}", movement / 2 * 2 + movement % 2 * draws.next(2)),
         classes,
+        off_band: draws.next(4).saturating_sub(1) as u32 * (1 + draws.next(3) as u32),
         benefit: draws.next(6) as u32,
         variety: draws.next(3) as u32,
         mets_milli: mets,
@@ -215,7 +216,7 @@ fn judge(instance: &Instance, list: &[&Candidate]) -> Option<i64> {
             .filter(|bit| pair[1].props >> bit & 1 > pair[0].props >> bit & 1)
             .count() as i64;
     }
-    let (mut benefit, mut variety, mut novelty) = (0, 0, 0);
+    let (mut off_band, mut benefit, mut variety, mut novelty) = (0, 0, 0, 0);
     let mut new_exercises = BTreeSet::new();
     for (index, one) in list.iter().enumerate() {
         let slot = &instance.slots[index];
@@ -224,6 +225,9 @@ fn judge(instance: &Instance, list: &[&Candidate]) -> Option<i64> {
         }
         if slot.same_as.is_some() {
             continue;
+        }
+        if slot.class == Class::Cardiovascular {
+            off_band += i64::from(one.off_band);
         }
         novelty += i64::from(one.novelty);
         if one.new {
@@ -253,8 +257,13 @@ fn judge(instance: &Instance, list: &[&Candidate]) -> Option<i64> {
         )
     });
     let sums = sums_hold(instance, list) && new_exercises.len() <= instance.max_new as usize;
-    (pinned && sums && pulse_holds(instance, list))
-        .then(|| benefit * 1_000_000_000 - novelty * 1_000_000 - changes * 1_000 + variety)
+    (pinned && sums && pulse_holds(instance, list)).then(|| {
+        benefit * 1_000_000_000
+            - off_band * 1_000_000_000_000
+            - novelty * 1_000_000
+            - changes * 1_000
+            + variety
+    })
 }
 
 fn sums_hold(instance: &Instance, list: &[&Candidate]) -> bool {

@@ -1,7 +1,7 @@
 //! The reasons for which a variant is refused.
 
 use super::rules::{RULES, rule_id};
-use super::way::{can_stand_at, has_prop};
+use super::way::{can_stand_at, has_prop, has_stick};
 use super::{Ask, Watching, Way};
 use crate::adaptations::must_ease;
 use crate::assessment::{PlaceKind, Prop};
@@ -23,6 +23,8 @@ pub enum RefusedBy {
     Prop(Prop),
     /// No weights that suit.
     Weights,
+    /// No walking stick.
+    Stick,
     /// A kind of place that this home does not have; the first that would do.
     Place(PlaceKind),
     /// The place is there, but not its rail, arms or height.
@@ -63,6 +65,7 @@ impl Refusal {
             RefusedBy::AdaptSecond => "another variant needs no care".to_owned(),
             RefusedBy::Prop(prop) => format!("no {prop} at hand"),
             RefusedBy::Weights => "no suitable weights at hand".to_owned(),
+            RefusedBy::Stick => "no walking stick, or that is not known".to_owned(),
             RefusedBy::Place(kind) => format!("no {kind} in the home"),
             RefusedBy::PlaceLacks(kind) => {
                 format!(
@@ -174,6 +177,9 @@ fn props_missing(ask: &Ask<'_, '_>, way: &Way<'_>) -> Vec<RefusedBy> {
     let any_weight = variant.props.contains(&Prop::Weights) && pieces == 0;
     if any_weight || (variant.weight_g.is_some() && way.weight_g.is_none()) {
         missing.push(RefusedBy::Weights);
+    }
+    if variant.needs_stick && !has_stick(ask) {
+        missing.push(RefusedBy::Stick);
     }
     missing
 }

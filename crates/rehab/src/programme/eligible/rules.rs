@@ -74,7 +74,7 @@ pub(crate) const RULES: &[Rule] = &[
     Rule {
         id: RuleId("eligible/things"),
         name: "Things at hand",
-        statement: "Only what is at hand is used. A pair of weights suits where the lighter of the two is at most the weight of the variant and at least half of it.",
+        statement: "Only what is at hand is used; a walking stick is that of who walks with one, or one among the things at hand. A pair of weights suits where the lighter of the two is at most the weight of the variant and at least half of it.",
         sources: OURS,
         tag: Tag::Ours,
         inputs: &[
@@ -198,7 +198,7 @@ pub(super) const fn rule_id(by: RefusedBy) -> RuleId {
         RefusedBy::NotForThem => "eligible/not-for-them",
         RefusedBy::JointEased => "eligible/joint-eased",
         RefusedBy::AdaptSecond => "eligible/adapt-second",
-        RefusedBy::Prop(_) | RefusedBy::Weights => "eligible/things",
+        RefusedBy::Prop(_) | RefusedBy::Weights | RefusedBy::Stick => "eligible/things",
         RefusedBy::Place(_) | RefusedBy::PlaceLacks(_) => "eligible/place",
         RefusedBy::Restriction(_) => "eligible/restriction",
         RefusedBy::Balance => "eligible/balance",

@@ -2,7 +2,7 @@
 
 use super::refusal::{Refusal, at_hand};
 use super::{Ask, Watching};
-use crate::assessment::Prop;
+use crate::assessment::{Prop, WalkingAid};
 use crate::programme::places::Stop;
 use crate::programme::{Exercise, RestrictionEffect, Variant, VariantRef};
 
@@ -96,4 +96,9 @@ pub(super) fn can_stand_at(variant: &Variant, stop: &Stop) -> bool {
 /// Whether a thing besides weights is at hand.
 pub(super) fn has_prop(ask: &Ask<'_, '_>, prop: Prop) -> bool {
     ask.known.case.home.props.contains(&prop)
+}
+
+/// Whether the person walks with a stick, or one is among the things at hand.
+pub(super) fn has_stick(ask: &Ask<'_, '_>) -> bool {
+    ask.known.case.function.aid == Some(WalkingAid::Stick) || has_prop(ask, Prop::Stick)
 }

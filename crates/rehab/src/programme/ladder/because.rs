@@ -1,5 +1,6 @@
 //! Why a rung is what it is: lever, dose, pulse, stations, proof.
 
+use super::aim::Aim;
 use super::before::is_station;
 use super::growth::GROWTH;
 use super::rules::{ORDER, PROOF, STATION};
@@ -20,7 +21,9 @@ pub(super) fn of(ground: &Ground<'_>, rung: &Rung) -> Vec<Because> {
         dose(ground, rung),
     ];
     list.extend(pulse(ground, rung));
+    let aim = Aim::of(ground, rung.shape);
     if rung.composed.is_some() {
+        list.push(aim.because());
         list.push(proof(rung));
     }
     let mut told: Vec<&Segment> = Vec::new();
@@ -32,7 +35,7 @@ pub(super) fn of(ground: &Ground<'_>, rung: &Rung) -> Vec<Because> {
     list.extend(
         told.iter()
             .enumerate()
-            .filter_map(|(at, segment)| station(ground, at + 1, segment)),
+            .filter_map(|(at, segment)| station(ground, &aim, at + 1, segment)),
     );
     list
 }
@@ -91,7 +94,7 @@ fn rule_of(id: crate::evidence::RuleId) -> Option<&'static Rule> {
 fn proof(rung: &Rung) -> Because {
     let stage = &rung.stage;
     let text = if stage.proven {
-        "No other list that holds every rule meets more needs and likes, is more familiar, or changes place and things less often."
+        "No other list that holds every rule comes nearer to the training band, and of those as near none meets more needs and likes, is more familiar, or changes place and things less often."
     } else {
         "The best list found; the search ended before it could be proven that none is better."
     };
@@ -105,7 +108,7 @@ fn proof(rung: &Rung) -> Because {
         .with(Named::whole("bound", stage.bound, ""))
 }
 
-fn station(ground: &Ground<'_>, number: usize, segment: &Segment) -> Option<Because> {
+fn station(ground: &Ground<'_>, aim: &Aim, number: usize, segment: &Segment) -> Option<Because> {
     let way = ground.eligible.way(segment.doing.as_ref()?)?;
     let kind = if segment.kind == SegmentKind::Cardiovascular {
         ExerciseKind::Cardiovascular
@@ -115,6 +118,9 @@ fn station(ground: &Ground<'_>, number: usize, segment: &Segment) -> Option<Beca
     let limits = &ground.asked.assessed.limits;
     let merit = Merit::of(ground.asked.case, limits, way, kind);
     let mut why = merit.words();
+    if kind == ExerciseKind::Cardiovascular && aim.steps_off(way) == 0 {
+        why.insert(0, "its effort is that of the training band");
+    }
     if way.watched {
         why.push("it was watched done well");
     } else if way.learned {

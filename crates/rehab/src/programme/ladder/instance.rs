@@ -1,5 +1,6 @@
 //! The composer's problem of one rung.
 
+use super::aim::Aim;
 use super::shape::{HARDNESS_PCT, Shape};
 use super::{Before, Tries};
 use crate::programme::ceiling::HardCeiling;
@@ -13,7 +14,9 @@ use crate::programme::response::{drift, predict};
 use crate::programme::{ArmHeight, ExerciseKind, MuscleGroup, Segment};
 
 /// Nodes of the search for one rung; past it the best found is taken unproven.
-const NODE_BUDGET: u64 = 20_000;
+const NODE_BUDGET: u64 = 60_000;
+/// The same where movements may come again: such a node takes ten times as long, and more of them hardly ever prove more.
+const NODE_BUDGET_WITH_REPEATS: u64 = 4_000;
 
 /// What else the instance of a rung depends on.
 pub(super) struct Given<'g> {
@@ -51,7 +54,11 @@ pub(super) fn instance(ground: &Ground<'_>, given: &Given<'_>) -> Instance {
             Repeats::Never
         },
         pins: pins(ground, given.shape, given.number),
-        node_budget: NODE_BUDGET,
+        node_budget: if given.tries.repeats {
+            NODE_BUDGET_WITH_REPEATS
+        } else {
+            NODE_BUDGET
+        },
     }
 }
 
@@ -222,6 +229,7 @@ fn candidates_of(
         return Vec::new();
     };
     let merit = Merit::of(ground.asked.case, &ground.asked.assessed.limits, way, kind);
+    let aim = Aim::of(ground, given.shape);
     let (novelty, new) = given.before.novelty(way);
     let mut kinds = Vec::new();
     let mut list = Vec::new();
@@ -240,6 +248,7 @@ fn candidates_of(
             variant: way.variant.id.clone(),
             alike: way.exercise.alike.clone(),
             classes: classes.clone(),
+            off_band: aim.steps_off(way),
             benefit: merit.benefit(),
             variety: u32::from(!given.before.warms_up_with(way)),
             mets_milli: milli_up(way.mets),

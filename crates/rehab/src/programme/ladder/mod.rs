@@ -1,5 +1,6 @@
 //! The ladder: from warm-up and cool-down alone, rung by rung, one lever at a time, to a second round.
 
+mod aim;
 mod because;
 mod before;
 mod growth;
@@ -107,7 +108,7 @@ pub(crate) fn climb(ground: &Ground<'_>, upto: u16) -> (Vec<Rung>, Vec<Finding>)
     let mut rungs = match make(ground, &first) {
         Ok(rung) => vec![rung],
         Err(none) => {
-            findings.push(no_warm_up(&none));
+            findings.push(no_warm_up(ground, &none));
             return (Vec::new(), findings);
         }
     };

@@ -95,7 +95,7 @@ pub(super) const NO_WARM_UP: Rule = Rule {
 pub(super) const PROOF: Rule = Rule {
     id: RuleId("composer/objective"),
     name: "The best list of stations",
-    statement: "Among all lists that hold every hard rule the composer takes the one that meets most needs and likes; among equals the most familiar, then the fewest changes of place and things, then the most varied, then the first by id. The bound shows that no other is better.",
+    statement: "Among all lists that hold every hard rule the composer takes the one whose brisk stations lie nearest to the training band; among equals the one that meets most needs and likes, then the most familiar, then the fewest changes of place and things, then the most varied, then the first by id. The bound shows that no other is better.",
     sources: OURS,
     tag: Tag::Ours,
     inputs: &[
@@ -147,6 +147,7 @@ pub(super) const STATION: Rule = Rule {
 
 /// The table.
 pub(crate) const RULES: &[Rule] = &[
+    super::aim::AIM,
     ORDER,
     GROWTH,
     NO_CAPACITY,
@@ -172,17 +173,35 @@ pub(super) fn no_capacity(ground: &Ground<'_>) -> Finding {
 }
 
 /// No first rung.
-pub(super) fn no_warm_up(none: &NoRung) -> Finding {
+pub(super) fn no_warm_up(ground: &Ground<'_>, none: &NoRung) -> Finding {
     let text = match none {
-        NoRung::PassesCeiling => {
-            "Even the easiest warm-up may pass the hard pulse ceiling: rest and ceiling lie too close together. Ask the doctor about the ceiling."
-        }
+        NoRung::PassesCeiling => too_close(ground),
         NoRung::TooLong => {
-            "Warm-up and cool-down together pass the longest session; change the lengths in the service's settings."
+            "Warm-up and cool-down together pass the longest session; change the lengths in the service's settings.".to_owned()
         }
-        _ => "No warm-up exercise is open for this person and home; see what is refused and why.",
+        _ => "No warm-up exercise is open for this person and home; see what is refused and why.".to_owned(),
     };
     NO_WARM_UP.finding(Weight::Caution, text)
+}
+
+/// What to ask where even sitting work may pass a hard ceiling.
+fn too_close(ground: &Ground<'_>) -> String {
+    let how_close = ground
+        .response
+        .as_ref()
+        .zip(ground.ceiling)
+        .map(|(response, ceiling)| {
+            format!(
+                "the pulse at rest is {:.0}, the ceiling {:.0}, and to be sure not to pass it the pulse would have to stay under {:.0}. ",
+                response.level_bpm,
+                ceiling.ceiling_bpm,
+                libm::ceil(ceiling.most_bpm)
+            )
+        });
+    format!(
+        "Even the easiest warm-up, sitting down, may pass the hard pulse ceiling: {}Ask the doctor three things: does the ceiling still hold, or is a new exercise test or another setting of the device due? Can the pulse at rest be brought down? Should the first sessions be in a place where the heart is watched?",
+        how_close.unwrap_or_default()
+    )
 }
 
 /// No rung with stations.

@@ -11,6 +11,7 @@ mod rules;
 
 pub use chance::chance_of_passing;
 pub use first_order::{decay, drift, step};
+pub(crate) use parameters::TAU_S;
 pub use parameters::{Basis, READING_SD_BPM, Response, TauWeight};
 pub use predict::{Moment, Work, predict};
 pub(crate) use rules::{CEILING_ID, CHANCE_MOST, RULES, Z_95};

@@ -28,9 +28,9 @@ const DRIFT_SD: f64 = 0.10;
 /// When the drift begins. Source: `drew-drift`.
 const DRIFT_BEGINS_S: f64 = 600.0;
 /// Time constant, median in s. Source: `treadmill-kinetics-2015` (57.6 +/- 23.6 s).
-pub(super) const TAU_S: f64 = 60.0;
+pub(crate) const TAU_S: f64 = 60.0;
 /// With a rate-slowing medicine, in heart failure and from 70 years, median in s. Source: `response-ours`.
-pub(super) const TAU_SLOW_S: f64 = 75.0;
+pub(crate) const TAU_SLOW_S: f64 = 75.0;
 /// Age from which the slower constant is taken. Source: `older-kinetics` (aged 70 +/- 4 years).
 pub(super) const SLOW_FROM_YEARS: f64 = 70.0;
 /// Spread of the constant's logarithm. Source: `response-ours`.

@@ -82,7 +82,6 @@ mod tests {
             fillers: Vec::new(),
             movement: 0,
             exercise: 0,
-            worth: [0; 4],
             new: false,
             mets: 0,
             low: 0,

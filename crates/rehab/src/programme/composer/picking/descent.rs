@@ -5,7 +5,7 @@ use super::order::{Order, Ordered, Orders};
 use super::pool::Pool;
 use super::prices::{Bound, UNIT};
 use super::ranked::{MOST_MEANS, Ranked, Rest, after};
-use crate::programme::composer::instance::LEVELS;
+use crate::programme::composer::instance::{CHANGES, LEVELS};
 
 /// What one pass looks for.
 pub(super) struct Aim<'b> {
@@ -175,7 +175,7 @@ impl<'p, 'c, 'i, 'b> Descent<'p, 'c, 'i, 'b> {
 
     fn most_changes(&self) -> Option<i64> {
         if self.aim.fewer_changes {
-            self.best.as_ref().map(|(_, levels)| -levels[2] - 1)
+            self.best.as_ref().map(|(_, levels)| -levels[CHANGES] - 1)
         } else {
             self.aim.most_changes
         }
@@ -240,8 +240,8 @@ impl<'p, 'c, 'i, 'b> Descent<'p, 'c, 'i, 'b> {
             cover: at.cover.with(one),
             ..*at
         };
-        for (sum, worth) in child.worth.iter_mut().zip(one.worth) {
-            *sum += worth;
+        for (level, sum) in child.worth.iter_mut().enumerate() {
+            *sum += self.pool.worth(level, at.kind, item);
         }
         child.new += u32::from(one.new && self.new[one.exercise] == 0);
         let rest = &self.ranked[at.kind].rest[child.left];
@@ -323,7 +323,7 @@ impl<'p, 'c, 'i, 'b> Descent<'p, 'c, 'i, 'b> {
         let levels = found.1;
         self.best = Some(found);
         if self.aim.fewer_changes {
-            return levels[2] == 0;
+            return levels[CHANGES] == 0;
         }
         self.any || levels[self.aim.level] >= self.aim.bound.most()
     }

@@ -2,7 +2,7 @@
 
 use super::pool::Pool;
 use crate::programme::composer::evaluate::evaluate;
-use crate::programme::composer::instance::LEVELS;
+use crate::programme::composer::instance::{CHANGES, LEVELS};
 use std::collections::BTreeMap;
 
 /// A list with its levels.
@@ -136,7 +136,7 @@ impl<'p, 'c, 'i> Order<'p, 'c, 'i> {
             return true;
         }
         evaluate(self.pool.compiled, &self.list)
-            .is_some_and(|levels| -levels[2] <= self.most_changes)
+            .is_some_and(|levels| -levels[CHANGES] <= self.most_changes)
     }
 
     /// Every filler of an unused pick that can stand in a slot, and nothing in particular where the slot may stay open.

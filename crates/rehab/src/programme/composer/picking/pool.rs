@@ -28,8 +28,6 @@ pub(super) struct Item {
     pub(super) fillers: Vec<u16>,
     pub(super) movement: usize,
     pub(super) exercise: usize,
-    /// Worth at each level; nought at that of changes.
-    pub(super) worth: [i64; 4],
     pub(super) new: bool,
     pub(super) mets: i64,
     pub(super) low: i64,
@@ -126,6 +124,14 @@ impl<'c, 'i> Pool<'c, 'i> {
             kinds,
             kind_of,
         }
+    }
+
+    /// What a pick is worth at one level, as far as that does not depend on the order.
+    pub(super) fn worth(&self, level: usize, kind: usize, item: usize) -> i64 {
+        let first = self.items[item].fillers[0];
+        let filler = &self.compiled.fillers[usize::from(first)];
+        self.compiled
+            .worth(level, self.kinds[kind].slots[0], filler)
     }
 
     /// The picks behind a list of fillers.
@@ -289,7 +295,6 @@ fn item_of(compiled: &Compiled<'_>, filler: &Filler, at: u16, places: u8) -> Ite
         fillers: vec![at],
         movement: filler.alike,
         exercise: filler.exercise,
-        worth: [0, 1, 2, 3].map(|level| compiled.worth(level, filler)),
         new: filler.new,
         mets: filler.mets,
         low: filler.low,
@@ -311,6 +316,7 @@ fn differ_in_place_only(compiled: &Compiled<'_>, first: u16, second: u16) -> boo
         && a.variant == b.variant
         && a.alike == b.alike
         && a.classes == b.classes
+        && a.off_band == b.off_band
         && (a.benefit, a.variety, a.novelty, a.new) == (b.benefit, b.variety, b.novelty, b.new)
         && (a.mets_milli, a.mets_low_milli) == (b.mets_milli, b.mets_low_milli)
         && a.hr_gain_milli == b.hr_gain_milli

@@ -5,6 +5,7 @@
 //! 1/[`UNIT`], each rounded up.
 
 use super::pool::Pool;
+use crate::programme::composer::instance::Class;
 
 /// Units to one step of a level.
 pub(super) const UNIT: i64 = 1 << 16;
@@ -55,7 +56,7 @@ impl<'p, 'c, 'i> Pricing<'p, 'c, 'i> {
         let mut sums = sums_of(pool);
         for (above, least) in reached {
             sums.push(Sum {
-                weights: weights(pool, |_, item| -(pool.items[item].worth[*above] as f64)),
+                weights: weights(pool, |kind, item| -(pool.worth(*above, kind, item) as f64)),
                 most: -(*least as f64),
                 price: 0.0,
             });
@@ -173,10 +174,37 @@ impl<'p, 'c, 'i> Pricing<'p, 'c, 'i> {
                     .iter()
                     .map(|sum| sum.price * sum.weights[kind][at])
                     .sum();
-                pool.items[*item].worth[self.level] * UNIT + up(-priced)
+                pool.worth(self.level, kind, *item) * UNIT + up(-priced)
             })
             .collect()
     }
+}
+
+/// The pulse rule at the ends of all brisk slots added up. What an item adds depends on its slot, so it counts with the
+/// least that it adds in any slot of its kind.
+fn pulse_sum(pool: &Pool<'_, '_>) -> Option<(Vec<Vec<f64>>, f64)> {
+    /// For rounding on the way.
+    const SLACK_METS: f64 = 1e-6;
+    let compiled = pool.compiled;
+    let pulse = compiled.pulse.as_ref().filter(|pulse| pulse.rises())?;
+    let mut of_slot = vec![0.0; compiled.chosen.len()];
+    let mut most = SLACK_METS;
+    for (slot, chosen) in compiled.chosen.iter().enumerate() {
+        if chosen.slot.class == Class::Cardiovascular {
+            let (coefficients, room) = pulse.linear(compiled.first_of(slot));
+            for (session, one) in coefficients.iter().enumerate() {
+                of_slot[compiled.sequence[session]] += one;
+            }
+            most += room;
+        }
+    }
+    let weight = |kind: usize, item: usize| {
+        let load = compiled.fillers[usize::from(pool.items[item].fillers[0])].load;
+        let slots = pool.kinds[kind].slots.iter();
+        let adds = slots.map(|slot| of_slot[*slot] * load);
+        adds.fold(f64::INFINITY, f64::min)
+    };
+    Some((weights(pool, weight), most))
 }
 
 fn up(value: f64) -> i64 {
@@ -344,6 +372,9 @@ fn sums_of(pool: &Pool<'_, '_>) -> Vec<Sum> {
         let has =
             |_: usize, item: usize| f64::from(u8::from(pool.items[item].apart >> bit & 1 == 1));
         push(weights(pool, has), pool.most_apart() as f64);
+    }
+    if let Some((weights, most)) = pulse_sum(pool) {
+        push(weights, most);
     }
     for pin in 0..compiled.free_pins {
         let named =

@@ -164,7 +164,7 @@ fn rests(pool: &Pool<'_, '_>, kind: usize, count: usize) -> Vec<Rest> {
         })
         .collect();
     let worth: Vec<Vec<i64>> = (0..LEVELS)
-        .map(|level| sums(&|item| pool.items[item].worth[level], true))
+        .map(|level| sums(&|item| pool.worth(level, kind, item), true))
         .collect();
     (0..=count)
         .map(|picks| {

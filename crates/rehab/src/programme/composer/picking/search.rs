@@ -5,20 +5,17 @@ use super::order::{Order, Ordered};
 use super::pool::Pool;
 use super::prices::{Bound, Pricing};
 use crate::programme::composer::compiled::Compiled;
-use crate::programme::composer::instance::{LEVEL_WORTH, LEVELS};
-use crate::programme::composer::search::Found;
+use crate::programme::composer::instance::{BENEFIT, CHANGES, LEVELS};
+use crate::programme::composer::search::{Found, MOST_OF_LEVELS};
 
 /// Steps of the prices for each level.
 const STEPS: u32 = 60;
-/// Level of the changes of place and things: the one that the order decides.
-const CHANGES: usize = 2;
 
 /// Searches for the best list within a budget of nodes.
 pub(in crate::programme::composer) fn search(compiled: &Compiled<'_>, budget: u64) -> Found {
     let pool = Pool::new(compiled);
     let mut search = Search::new(&pool, budget);
-    // Novelty and changes are never above nought; variety stays under one step of the level above.
-    let mut most = [i64::MAX, 0, 0, LEVEL_WORTH[LEVELS - 2] - 1];
+    let mut most = MOST_OF_LEVELS;
     let mut bound = None;
     for level in 0..LEVELS {
         match (level, &bound) {
@@ -47,7 +44,7 @@ pub(in crate::programme::composer) fn exists(compiled: &Compiled<'_>, budget: u6
     let pool = Pool::new(compiled);
     let mut search = Search::new(&pool, budget);
     search.any = true;
-    search.better(0);
+    search.better(BENEFIT);
     match search.best {
         Some(_) => Some(true),
         None if search.complete() => Some(false),
@@ -164,7 +161,7 @@ impl<'p, 'c, 'i> Search<'p, 'c, 'i> {
                 .collect();
             let worth: i64 = picks
                 .iter()
-                .map(|(_, item)| pool.items[*item].worth[level])
+                .map(|(kind, item)| pool.worth(level, *kind, *item))
                 .sum();
             let better = best
                 .as_ref()
@@ -173,7 +170,7 @@ impl<'p, 'c, 'i> Search<'p, 'c, 'i> {
                 let reaches = reach.iter().all(|(above, least)| {
                     picks
                         .iter()
-                        .map(|(_, item)| pool.items[*item].worth[*above])
+                        .map(|(kind, item)| pool.worth(*above, *kind, *item))
                         .sum::<i64>()
                         >= *least
                 });
