@@ -1,9 +1,11 @@
 //! Digests of everything a plan is made from, so that a signed plan tells what it rests on.
 
+use crate::journal::stored_stages;
 use crate::tree::{self, Notation, Table};
 use crate::{case, embedded, service};
 use rehab::assessment::Case;
 use rehab::course::Digests;
+use rehab::programme::Stage;
 use rehab::service::Service;
 use sha2::{Digest as _, Sha256};
 
@@ -16,6 +18,11 @@ pub fn digests(case: &Case, service: &Service, own_exercises: &[(String, String)
         exercises: of_exercises(own_exercises),
         program: env!("CARGO_PKG_VERSION").to_owned(),
     }
+}
+
+/// Digest of rungs as they are stored with a signature: whether what is signed is what was seen.
+pub fn digest_of(stages: &[Stage]) -> String {
+    hexadecimal(Sha256::digest(stored_stages(stages)))
 }
 
 fn of_table(table: &Table) -> String {

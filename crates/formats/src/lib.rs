@@ -21,7 +21,7 @@ pub mod fhir;
 pub mod journal;
 pub mod json;
 
-pub use digests::digests;
+pub use digests::{digest_of, digests};
 pub use exercise::{exercise_schema, exercises, exercises_with};
 pub use file::{FileKind, SourceFile};
 pub use problem::{Problem, Problems};

@@ -1,5 +1,7 @@
 //! What was really done, as it came back by call, paper, file or page.
 
+mod joined;
+
 use crate::assessment::{CaseId, Effort, Pressure};
 use jiff::civil::Date;
 

@@ -89,7 +89,7 @@
   if (!form) return;
   var changed = false;
   form.addEventListener("change", function () { changed = true; });
-  form.addEventListener("submit", function () { changed = false; });
+  form.addEventListener("submit", function (event) { if (!event.defaultPrevented) changed = false; });
   window.addEventListener("beforeunload", function (event) { if (changed) event.preventDefault(); });
 })();
 // Counting the pulse: a dot goes along a line for fifteen seconds, then the beats are asked for. Without it the page says

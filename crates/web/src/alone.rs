@@ -3,7 +3,9 @@
 use crate::casefile::{CaseFile, is_running};
 use crate::phrases::{counted, page_of, sentence};
 use rehab::assessed::Decision;
-use rehab::assessment::{Technique, Watched};
+use rehab::assessment::Watched;
+use rehab::course::{Outdated, outdated};
+use rehab::programme::eligible::still_to_watch;
 use rehab::programme::{Stage, VariantRef};
 use rehab::wording::Words;
 
@@ -31,6 +33,14 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
             format!("{page} is signed and not yet given; it is given at a contact"),
             "sign",
         );
+    }
+    if let Some(plan) = &file.course.signed {
+        let exercises = file.app.exercises();
+        let (case, service) = (&file.course.case, &file.service);
+        for one in outdated(plan, stage, case, service, exercises, &file.assessed) {
+            let why = outdated_in_words(&one, file, words);
+            say(format!("{page} is to be signed anew: {why}"), "sign");
+        }
     }
     if !is_running(&file.course)
         && file.course.case.status.kind != rehab::assessment::StatusKind::Active
@@ -77,7 +87,7 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
             "watched",
         );
     }
-    let unseen = not_seen(file, stage);
+    let unseen = still_to_watch(&file.course.case, &file.service, &file.assessed, stage);
     if !unseen.is_empty() {
         let names: Vec<String> = unseen.iter().map(|one| name(words, one)).collect();
         say(
@@ -92,6 +102,25 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
         say(sentence(&eligible.because.text), "facts");
     }
     waits
+}
+
+fn outdated_in_words(outdated: &Outdated, file: &CaseFile, words: &Words) -> String {
+    match outdated {
+        Outdated::Event(date) => format!(
+            "there was a heart event or procedure {}, after the signature",
+            crate::phrases::on_day(*date, file.on)
+        ),
+        Outdated::Way(way, why) => format!("{} is not open any more: {why}", name(words, way)),
+        Outdated::Round(mean, most) => {
+            format!("its round takes {mean:.1} METs on average, and {most:.1} are the most now")
+        }
+        Outdated::Effort => {
+            "the effort agreed with it is above the one of now, or on another scale".to_owned()
+        }
+        Outdated::Pulse(expected, ceiling) => {
+            format!("a pulse of {expected:.0} is expected, and {ceiling} is the hard limit now")
+        }
+    }
 }
 
 /// Names one by one as long as they are few; a page of which nothing was watched would fill the screen.
@@ -124,23 +153,6 @@ pub(crate) fn newest<'f>(file: &'f CaseFile, named: &VariantRef) -> Option<&'f W
         .iter()
         .filter(|one| one.exercise == named.exercise && one.variant == named.variant)
         .max_by_key(|one| one.date)
-}
-
-/// Variants of a page that must be watched and were not yet found good: the newest watching counts.
-fn not_seen(file: &CaseFile, stage: &Stage) -> Vec<VariantRef> {
-    let mut list: Vec<VariantRef> = stage
-        .segments
-        .iter()
-        .filter_map(|segment| Some((segment.to_watch, segment.doing.as_ref()?)))
-        .filter(|(to_watch, named)| match newest(file, named) {
-            Some(watched) => watched.technique != Technique::Good,
-            None => *to_watch,
-        })
-        .map(|(_, named)| named.clone())
-        .collect();
-    list.sort();
-    list.dedup();
-    list
 }
 
 /// The signed page by its number; without a number the one the person is on, else the first signed.

@@ -1,6 +1,7 @@
 //! What every page shares: the record, the exercises, the words, the settings and the clock.
 
 use crate::clock::Clock;
+use crate::error::PageError;
 use jiff::civil::Date;
 use records::{LockedStore, Store, User};
 use rehab::programme::Exercises;
@@ -42,7 +43,8 @@ pub struct App {
 
 struct Inner {
     door: RwLock<Door>,
-    service: RwLock<Option<Arc<Service>>>,
+    /// The settings as last read, and how often they were forgotten before.
+    service: RwLock<(u64, Option<Arc<Service>>)>,
     /// Pages that wait for a name, as last counted, and the day; forgotten with every entry that is written.
     for_a_name: RwLock<Option<(Date, usize)>>,
     exercises: Exercises,
@@ -103,7 +105,7 @@ impl App {
         Ok(Self {
             inner: Arc::new(Inner {
                 door: RwLock::new(door),
-                service: RwLock::new(None),
+                service: RwLock::new((0, None)),
                 for_a_name: RwLock::new(None),
                 exercises: formats::exercises()?,
                 words: formats::words("en-GB")?,
@@ -165,13 +167,14 @@ impl App {
             .unwrap_or_else(PoisonError::into_inner) = Door::Open(store);
     }
 
-    /// The service's settings: the newest in the record, else the built-in cautious set.
+    /// The service's settings: the newest in the record; the built-in cautious set only where none was ever written.
     pub(crate) async fn service(
         &self,
         store: &Store,
         by: &User,
-    ) -> Result<Arc<Service>, records::Error> {
-        if let Some(service) = self.known_service() {
+    ) -> Result<Arc<Service>, PageError> {
+        let (forgotten, known) = self.known_service();
+        if let Some(service) = known {
             return Ok(service);
         }
         let entries = store.service_entries(by.id).await?;
@@ -179,18 +182,22 @@ impl App {
             .iter()
             .rev()
             .find(|entry| entry.kind.as_str() == "service");
-        let read =
-            newest.and_then(|entry| formats::service::read("service.json", &entry.body).ok());
-        let service = Arc::new(read.unwrap_or_else(Service::cautious));
-        *self
-            .inner
-            .service
-            .write()
-            .unwrap_or_else(PoisonError::into_inner) = Some(service.clone());
+        let service = match newest {
+            None => Service::cautious(),
+            Some(entry) => formats::service::read("service.json", &entry.body).map_err(unread)?,
+        };
+        let service = Arc::new(service);
+        let place = self.inner.service.write();
+        let mut place = place.unwrap_or_else(PoisonError::into_inner);
+        // Settings that were written while these were read make these old.
+        if place.0 == forgotten {
+            place.1 = Some(service.clone());
+        }
+        drop(place);
         Ok(service)
     }
 
-    fn known_service(&self) -> Option<Arc<Service>> {
+    fn known_service(&self) -> (u64, Option<Arc<Service>>) {
         self.inner
             .service
             .read()
@@ -223,10 +230,15 @@ impl App {
     /// After new settings were written.
     pub(crate) fn forget_service(&self) {
         self.forget_for_a_name();
-        *self
-            .inner
-            .service
-            .write()
-            .unwrap_or_else(PoisonError::into_inner) = None;
+        let place = self.inner.service.write();
+        let mut place = place.unwrap_or_else(PoisonError::into_inner);
+        *place = (place.0 + 1, None);
     }
+}
+
+/// Settings that cannot be read are never replaced by others in silence: what was set may be stricter.
+fn unread(problems: formats::Problems) -> PageError {
+    PageError::Refused(format!(
+        "The settings of the service cannot be read, so nothing is worked out from them ({problems}). Ask the lead to check the record, or start the version of the program that wrote them"
+    ))
 }

@@ -106,6 +106,12 @@ impl CaseFile {
         personal(&self.course).called
     }
 
+    /// What lists need of the case, and what they show of the person.
+    pub(crate) fn for_lists(&self) -> (Summary, records::Personal) {
+        let summary = summary(&self.course, &self.service, self.on);
+        (summary, personal(&self.course))
+    }
+
     /// Writes what happened today, with the dates that lists need, in one step: all of it or nothing.
     pub(crate) async fn write(
         &self,
@@ -117,17 +123,7 @@ impl CaseFile {
         let mut drafts = Vec::new();
         for (step, happening) in happenings.iter().enumerate() {
             after.add(self.on, happening);
-            let kind =
-                Word::new(kind_of(happening)).expect("kinds of happenings are words of ours");
-            let id = EntryId::generate(clock.now())?;
-            let body = write_body(&after.case.id, happening);
-            // An entry that cannot be read again would shut the whole case, so it is tried before it is kept.
-            read_body(kind.as_str(), &body).map_err(|error| {
-                PageError::Refused(format!(
-                    "This was not kept, because it could not be read again ({error}). Go back and shorten what was typed"
-                ))
-            })?;
-            let mut draft = Draft::new(id, kind, clock.local(), body);
+            let mut draft = self.entry(signed, happening)?;
             draft.expected_position = Some(self.next_position() + step as u64);
             drafts.push(draft);
         }
@@ -143,6 +139,27 @@ impl CaseFile {
         Ok(())
     }
 
+    /// An entry that can be read again: one that cannot would shut the whole case, so it is tried before it is kept.
+    fn entry(&self, signed: &Signed, happening: &Happening) -> Result<Draft, PageError> {
+        let clock = signed.app.clock();
+        let kind = Word::new(kind_of(happening)).expect("kinds of happenings are words of ours");
+        let body = write_body(&self.course.case.id, happening);
+        read_body(kind.as_str(), &body).map_err(|error| {
+            PageError::Refused(format!(
+                "This was not kept, because it could not be read again ({error}). Go back and shorten what was typed"
+            ))
+        })?;
+        let id = EntryId::generate(clock.now())?;
+        Ok(Draft::new(id, kind, clock.local(), body))
+    }
+
+    /// The case as it would be without an entry.
+    pub(crate) fn without(&self, old: &Entry) -> Result<Self, PageError> {
+        let mut entries = self.entries.clone();
+        entries.retain(|entry| entry.id != old.id);
+        Self::of(self.id, entries, self.service.clone(), &self.app, self.on)
+    }
+
     /// Writes an entry that supersedes another: the course is folded anew without the old one.
     pub(crate) async fn supersede(
         &self,
@@ -150,15 +167,10 @@ impl CaseFile {
         old: &Entry,
         happening: Happening,
     ) -> Result<(), PageError> {
-        let mut entries = self.entries.clone();
-        entries.retain(|entry| entry.id != old.id);
-        let without = Self::of(self.id, entries, self.service.clone(), &self.app, self.on)?;
-        let mut after = without.course;
+        let mut after = self.without(old)?.course;
         after.add(self.on, &happening);
-        let kind = Word::new(kind_of(&happening)).expect("kinds of happenings are words of ours");
         let clock = signed.app.clock();
-        let body = write_body(&after.case.id, &happening);
-        let mut draft = Draft::new(EntryId::generate(clock.now())?, kind, clock.local(), body);
+        let mut draft = self.entry(signed, &happening)?;
         draft.expected_position = Some(self.next_position());
         draft.supersedes = Some(old.id);
         draft.summary = Some(summary(&after, &self.service, self.on));
@@ -193,16 +205,41 @@ pub fn summary(course: &Course, service: &Service, on: Date) -> Summary {
     Summary {
         status: Word::new(course.case.status.kind.word()).expect("status words are words of ours"),
         // Without a page the next step is due at once, so that nobody is forgotten between referral and first page.
-        due_on: course
-            .next_contact
-            .or((active && !running).then_some(on))
-            .filter(|_| is_open(course.case.status.kind)),
+        due_on: [
+            course.next_contact.or((active && !running).then_some(on)),
+            next_alert(course, service, on, &review),
+        ]
+        .into_iter()
+        .flatten()
+        .min()
+        .filter(|_| is_open(course.case.status.kind)),
         silent_from: since.map(|date| days_after(date, review.silence.agreed_days + 1)),
         examined_on: course.case.examinations.iter().map(|one| one.date).max(),
         heard_on,
         session_count: u32::try_from(course.entries.len()).unwrap_or(u32::MAX),
         open_alert_count: u32::try_from(waiting).unwrap_or(u32::MAX),
     }
+}
+
+/// Days that are looked ahead for an alert that comes with time alone. Silence comes sooner: it has a date of its own.
+const LOOKED_AHEAD: i32 = 60;
+
+/// The next day on which time alone brings an alert, for somebody on a page: then the case is looked at, whoever wrote
+/// in it last.
+fn next_alert(course: &Course, service: &Service, on: Date, today: &Review) -> Option<Date> {
+    let is_known = |alert: &Alert| {
+        alert.rule == SILENCE || today.alerts.iter().any(|one| one.key == alert.key)
+    };
+    let brings_one = |date: &Date| {
+        let assessed = rehab::assess(&course.case, service, *date);
+        let review = reviewed(course, service, &assessed, &[], *date);
+        let open = open_alerts(course, &review);
+        open.into_iter().any(|alert| !is_known(alert))
+    };
+    (1..=LOOKED_AHEAD)
+        .filter(|_| is_running(course))
+        .map(|days| days_after(on, days))
+        .find(brings_one)
 }
 
 /// A call or visit that was begun and not finished, of somebody for whom anything may still be due.

@@ -46,12 +46,27 @@ pub(crate) fn draft(signed: &Signed, file: &CaseFile, stage: u16) -> Drafted {
     Drafted { plan, findings }
 }
 
+/// What would be signed: the draft, with the page at home as it is while that still holds.
+pub(crate) fn to_sign(signed: &Signed, file: &CaseFile) -> Drafted {
+    let mut drafted = draft(signed, file, present(file));
+    keep_present(signed, file, &mut drafted.plan.stages);
+    drafted
+}
+
+fn keep_present(signed: &Signed, file: &CaseFile, stages: &mut [Stage]) {
+    let exercises = signed.app.exercises();
+    file.course
+        .keep_present(stages, &file.service, exercises, &file.assessed);
+}
+
 /// The rungs as the program makes them by itself, with nobody's choices.
 fn unchosen(signed: &Signed, file: &CaseFile, stage: u16) -> Vec<Stage> {
     let mut course = file.course.clone();
     course.chosen.clear();
     let exercises = signed.app.exercises();
-    let (plan, _) = course.draft(&file.service, exercises, &file.assessed, stage);
+    let (mut plan, _) = course.draft(&file.service, exercises, &file.assessed, stage);
+    // A page that was signed before and stays as it is goes no further by being signed again.
+    keep_present(signed, file, &mut plan.stages);
     plan.stages
 }
 

@@ -7,6 +7,7 @@ use crate::layout::{Field, Nav, field, plain_page};
 use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
+use formats::Problems;
 use formats::tree::Notation;
 use maud::{Markup, html};
 use records::{
@@ -84,8 +85,12 @@ pub(crate) async fn set_up(State(app): State<App>, given: Given) -> Result<Respo
         }
         Err(error) => return Err(error.into()),
     };
-    name_service(&app, &created, given.one("service")).await?;
-    let page = recovery_page(&created.recovery, "/sign-in", "It is on paper; sign in");
+    // The sheet is shown whatever happens to the name: it is never shown again, and a name can be written later.
+    let next = match name_service(&app, &created, given.one("service")).await {
+        Ok(()) => "It is on paper; sign in",
+        Err(_) => "It is on paper; sign in, and write the name of the service under Service",
+    };
+    let page = recovery_page(&created.recovery, "/sign-in", next);
     app.open_door(created.store);
     Ok(page.into_response())
 }
@@ -108,6 +113,10 @@ fn what_is_wrong(given: &Given) -> Wrong {
             wrong.insert(name, what.to_owned());
         }
     }
+    if let Err(problems) = read_back(given.one("service")) {
+        let told: Vec<String> = problems.0.iter().map(|one| one.message.clone()).collect();
+        wrong.entry("service").or_insert(told.join("; "));
+    }
     let passphrase = given.raw("passphrase").to_owned();
     let typed_again = given.raw("again") == passphrase;
     if let Err(error) = Passphrase::new(passphrase).check_strength() {
@@ -121,13 +130,22 @@ fn what_is_wrong(given: &Given) -> Wrong {
     wrong
 }
 
-async fn name_service(app: &App, created: &Created, name: &str) -> Result<(), PageError> {
+/// The settings under a name, written and read again: what could not be read again is never kept.
+fn read_back(name: &str) -> Result<(), Problems> {
+    formats::service::read("service.json", &named(name)).map(drop)
+}
+
+fn named(name: &str) -> Vec<u8> {
     let mut service = Service::cautious();
     service.name = name.to_owned();
+    formats::service::write(&service, Notation::Json).into_bytes()
+}
+
+async fn name_service(app: &App, created: &Created, name: &str) -> Result<(), PageError> {
     let clock = app.clock();
     let kind = Word::new("service").expect("the kind is a word of ours");
-    let body = formats::service::write(&service, Notation::Json).into_bytes();
-    let draft = Draft::new(EntryId::generate(clock.now())?, kind, clock.local(), body);
+    let id = EntryId::generate(clock.now())?;
+    let draft = Draft::new(id, kind, clock.local(), named(name));
     created
         .store
         .append(CaseId::SERVICE, created.first_user, draft, clock.now())

@@ -62,24 +62,27 @@ pub fn belongs_to(file: &SourceFile, diary: &Diary, case: &CaseId) -> Result<(),
     }]))
 }
 
-/// One diary out of several of the same case: an entry id seen twice is one entry.
+/// One diary out of several of the same case: an entry id seen twice is one entry, with all that any of them tells.
 ///
 /// # Errors
-/// When two entries of one id say different things.
+/// When two entries of one id contradict each other.
 pub fn join(case: CaseId, parts: Vec<(String, Diary)>) -> Result<Diary, Problems> {
     let mut entries: Vec<DiaryEntry> = Vec::new();
     let mut problems = Vec::new();
     for (file, diary) in parts {
         for entry in diary.entries {
-            match entries.iter().find(|one| one.id == entry.id) {
-                Some(one) if *one == entry => {}
-                Some(one) => problems.push(Problem {
+            let Some(known) = entries.iter_mut().find(|one| one.id == entry.id) else {
+                entries.push(entry);
+                continue;
+            };
+            match known.joined(&entry) {
+                Some(joined) => *known = joined,
+                None => problems.push(Problem {
                     file: file.clone(),
                     key_path: "entries".to_owned(),
                     line: None,
-                    message: read::same_id(&entry.id, one.date),
+                    message: read::same_id(&entry.id, known.date),
                 }),
-                None => entries.push(entry),
             }
         }
     }

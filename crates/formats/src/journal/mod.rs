@@ -12,4 +12,6 @@ mod word;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use stage::stored_stages;
+
 pub use happening::{BodyError, kind_of, read_body, write_body};

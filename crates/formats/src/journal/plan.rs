@@ -2,8 +2,11 @@
 
 use super::happening::{BodyError, day, some_day};
 use super::stage::StoredStage;
-use rehab::course::{Digests, Override, Signature, SignedPlan};
+use super::word;
+use rehab::assessment::EffortScale;
+use rehab::course::{AgreedEffort, Digests, Override, Signature, SignedPlan};
 use rehab::programme::Stage;
+use rehab::service::EffortBand;
 use serde::{Deserialize, Serialize};
 
 #[derive(Serialize, Deserialize)]
@@ -21,6 +24,40 @@ pub(super) struct StoredPlan {
     /// Left out by versions that knew none.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     overrides: Vec<StoredOverride>,
+    /// Left out by versions that did not keep it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    effort: Option<StoredEffort>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct StoredEffort {
+    #[serde(with = "word")]
+    scale: EffortScale,
+    low: f64,
+    high: f64,
+}
+
+impl From<AgreedEffort> for StoredEffort {
+    fn from(agreed: AgreedEffort) -> Self {
+        Self {
+            scale: agreed.scale,
+            low: agreed.band.low,
+            high: agreed.band.high,
+        }
+    }
+}
+
+impl From<StoredEffort> for AgreedEffort {
+    fn from(stored: StoredEffort) -> Self {
+        Self {
+            scale: stored.scale,
+            band: EffortBand {
+                low: stored.low,
+                high: stored.high,
+            },
+        }
+    }
 }
 
 #[derive(Serialize, Deserialize)]
@@ -44,6 +81,7 @@ impl From<&SignedPlan> for StoredPlan {
             exercises_digest: plan.digests.exercises.clone(),
             program: plan.digests.program.clone(),
             overrides: plan.overrides.iter().map(StoredOverride::from).collect(),
+            effort: plan.effort.map(StoredEffort::from),
         }
     }
 }
@@ -86,6 +124,7 @@ impl StoredPlan {
                 program: self.program,
             },
             overrides: self.overrides.into_iter().map(Override::from).collect(),
+            effort: self.effort.map(AgreedEffort::from),
         })
     }
 }

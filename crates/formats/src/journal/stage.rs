@@ -5,6 +5,12 @@ use rehab::evidence::{Because, Named, RuleId, SourceId, Tag, Value};
 use rehab::programme::{Phase, Predicted, Segment, SegmentKind, Stage, VariantRef};
 use serde::{Deserialize, Serialize};
 
+/// Rungs in the bytes in which they are stored.
+pub(crate) fn stored_stages(stages: &[Stage]) -> Vec<u8> {
+    let stored: Vec<StoredStage> = stages.iter().map(StoredStage::from).collect();
+    serde_json::to_vec(&stored).expect("a rung has only text and numbers")
+}
+
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct StoredStage {

@@ -143,6 +143,13 @@ fn every_kind() -> Vec<Happening> {
                 reason: "spoken to the doctor".to_owned(),
                 second_name: "Dr Thorsby".to_owned(),
             }],
+            effort: Some(rehab::course::AgreedEffort {
+                scale: rehab::assessment::EffortScale::ZeroToTen,
+                band: rehab::service::EffortBand {
+                    low: 2.0,
+                    high: 4.0,
+                },
+            }),
         })),
         Happening::Released { stage: 3 },
         Happening::Watched(WatchedSession {
@@ -234,6 +241,7 @@ proptest! {
                 program: String::new(),
             },
             overrides: Vec::new(),
+            effort: None,
         }));
         prop_assert_eq!(there_and_back(&happening), happening);
     }

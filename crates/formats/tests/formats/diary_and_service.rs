@@ -86,10 +86,17 @@ fn an_entry_id_seen_twice_is_one_entry_unless_it_says_two_things() {
         vec![("a".to_owned(), one.clone()), ("b".to_owned(), one.clone())],
     );
     assert_eq!(joined.unwrap().entries.len(), 2);
-    let mut changed = one.clone();
-    changed.entries[0].note = None;
-    let joined = diary::join(case, vec![("a".to_owned(), one), ("b".to_owned(), changed)]);
-    assert_eq!(joined.unwrap_err().0[0].file, "b");
+    let with = |entry: fn(&mut rehab::diary::DiaryEntry)| {
+        let mut other = one.clone();
+        entry(&mut other.entries[0]);
+        let parts = vec![("a".to_owned(), one.clone()), ("b".to_owned(), other)];
+        diary::join(case.clone(), parts)
+    };
+    let grown = with(|entry| entry.eased = vec!["marching".to_owned()]).unwrap();
+    assert_eq!(grown.entries.len(), 2);
+    assert!(grown.entries[0].eased.contains(&"marching".to_owned()));
+    let changed = with(|entry| entry.minutes = Some(1.0));
+    assert_eq!(changed.unwrap_err().0[0].file, "b");
 }
 
 #[test]

@@ -170,7 +170,9 @@ impl Player<'_> {
         }
         case.examinations = examinations;
         if case != course.case {
-            self.add(day, Happening::Case(Box::new(case)));
+            for happening in course.written(&case) {
+                self.add(day, happening);
+            }
         }
         Ok(())
     }

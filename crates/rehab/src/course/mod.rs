@@ -5,18 +5,25 @@
 mod chosen;
 mod decision;
 mod further;
+mod holds;
 mod pages;
+mod settled;
 mod sign;
+mod strike;
 mod waits;
+mod written;
 
 pub use decision::{DecisionRefused, Taken, Towards};
 pub use further::{Override, SAME_NAME, Second, is_same_name};
-pub use sign::{Digests, SignRefused, Signature, SignedPlan, Signing, sign};
-pub use waits::{LeaveRefused, PageRefused};
+pub use holds::{Outdated, outdated};
+pub use settled::NothingSaid;
+pub use sign::{AgreedEffort, Digests, SignRefused, Signature, SignedPlan, Signing, sign};
+pub use strike::{Stands, less_careful};
+pub use waits::PageRefused;
 
 use crate::assessment::{Case, Pain, Status, StatusKind, Watched};
 use crate::diary::DiaryEntry;
-use crate::programme::Choices;
+use crate::programme::{Choices, Stage};
 use crate::review::{
     Action, Contact, ContactKind, Given, SymptomReading, is_sore, leaves_a_stop, read_symptoms,
 };
@@ -135,6 +142,8 @@ pub enum Happening {
 pub struct Course {
     /// The case, with watched exercises and standing folded in.
     pub case: Case,
+    /// The case as it was last written, without what other entries say.
+    written: Case,
     /// The newest signed plan.
     pub signed: Option<SignedPlan>,
     /// Earlier signatures, each with those of its rungs that lie below all signed later: a person may go back to them.
@@ -145,6 +154,8 @@ pub struct Course {
     pub stage_since: Option<Date>,
     /// Every page that was given or decided on, in order.
     pub given: Vec<Given>,
+    /// The page as it was signed when it was given: the one at home.
+    pub at_home: Option<Stage>,
     /// Everything that came back.
     pub entries: Vec<DiaryEntry>,
     /// What its symptoms meant by the case as it was when they came: writing the case anew makes none of them milder.
@@ -192,12 +203,14 @@ impl Course {
     /// A course of which only the case is known.
     pub fn begin(case: Case) -> Self {
         Self {
+            written: case.clone(),
             case,
             signed: None,
             earlier: Vec::new(),
             current_stage: None,
             stage_since: None,
             given: Vec::new(),
+            at_home: None,
             entries: Vec::new(),
             heard: Vec::new(),
             contacts: Vec::new(),
@@ -234,21 +247,6 @@ impl Course {
             }
             Happening::Note(text) => self.notes.push((date, text.clone())),
         }
-    }
-
-    /// A newly written case keeps what was watched and which exercise hurt: a form never takes that back.
-    fn write_case(&mut self, mut case: Case) {
-        for pain in self.case.pains.iter().filter(|pain| pain.joint.is_none()) {
-            if !case.pains.contains(pain) {
-                case.pains.push(pain.clone());
-            }
-        }
-        for watched in &self.case.watched {
-            if !case.watched.contains(watched) {
-                case.watched.push(watched.clone());
-            }
-        }
-        self.case = case;
     }
 
     /// A first page is a decision of its own, and ends a stop where somebody examined on a later day; a further one never
@@ -294,6 +292,7 @@ impl Course {
     fn give(&mut self, stage: u16, date: Date, anew: bool) {
         if anew || self.current_stage != Some(stage) {
             self.stage_since = Some(date);
+            self.at_home = self.stage().cloned();
         }
         self.current_stage = Some(stage);
         self.given.push(Given { date, stage });
@@ -308,13 +307,15 @@ impl Course {
         });
     }
 
-    /// An entry id seen twice is one entry: the first stays.
+    /// An entry id seen twice is one entry: what the later adds is added, and where they contradict the first stays.
     fn hear(&mut self, entries: &[DiaryEntry]) {
         for entry in entries {
-            if !self.entries.iter().any(|known| known.id == entry.id) {
-                self.heard.extend(read_symptoms(&self.case, entry));
-                self.case.pains.extend(pains(entry));
-                self.entries.push(entry.clone());
+            self.heard.extend(read_symptoms(&self.case, entry));
+            self.case.pains.extend(pains(entry));
+            let known = self.entries.iter_mut().find(|known| known.id == entry.id);
+            match known {
+                Some(known) => *known = known.joined(entry).unwrap_or_else(|| known.clone()),
+                None => self.entries.push(entry.clone()),
             }
         }
     }

@@ -42,6 +42,7 @@ fn signed(on: Date, name: &str, numbers: &[u16]) -> (Date, Happening) {
             program: String::new(),
         },
         overrides: Vec::new(),
+        effort: None,
     };
     (on, Happening::Signed(Box::new(plan)))
 }

@@ -1,10 +1,11 @@
 //! Sign-off: the whole plan with the digests of all it was made from, under a name.
 
 use super::further::{Override, Second, further};
-use crate::assessed::{Assessed, Decision};
-use crate::assessment::Case;
+use crate::assessed::{Assessed, Decision, Limits};
+use crate::assessment::{Case, EffortScale};
 use crate::programme::Stage;
 use crate::review::Proposal;
+use crate::service::EffortBand;
 use jiff::civil::Date;
 
 /// Rungs that one sign-off may cover: the present one and the next two.
@@ -47,6 +48,29 @@ pub struct SignedPlan {
     pub digests: Digests,
     /// Where it goes further than the program would, each with its reason and second name.
     pub overrides: Vec<Override>,
+    /// The effort that was agreed with it; `None` where it was signed before that was kept.
+    pub effort: Option<AgreedEffort>,
+}
+
+/// An effort as it was agreed with a signature.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AgreedEffort {
+    /// The scale.
+    pub scale: EffortScale,
+    /// From where to where on it.
+    pub band: EffortBand,
+}
+
+impl SignedPlan {
+    /// The limits of a day with the effort that was signed: what is printed is what was agreed.
+    pub fn limits(&self, today: &Limits) -> Limits {
+        let mut limits = today.clone();
+        if let Some(agreed) = self.effort {
+            limits.effort_scale = agreed.scale;
+            limits.effort = agreed.band;
+        }
+        limits
+    }
 }
 
 /// What is to be signed, and what the program itself would have.
@@ -142,6 +166,10 @@ pub fn sign(signing: Signing<'_>) -> Result<SignedPlan, SignRefused> {
         by: signing.by,
         digests: signing.digests,
         overrides,
+        effort: Some(AgreedEffort {
+            scale: signing.assessed.limits.effort_scale,
+            band: signing.assessed.limits.effort,
+        }),
     })
 }
 

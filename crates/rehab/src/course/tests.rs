@@ -379,3 +379,71 @@ fn law_nothing_but_a_decision_changes_the_page_or_what_is_signed() {
         assert_eq!(fold(&happened, day(25)).current_stage, Some(1));
     }
 }
+
+/// What other entries say is told anew by them: facts written later read the same, and keep nothing of an entry that is
+/// struck out.
+#[test]
+fn facts_written_later_keep_nothing_of_what_other_entries_say() {
+    let day = |day| date(2026, 11, day);
+    let spray = |found| {
+        Happening::Called(Box::new(Call {
+            contact: Contact {
+                date: day(6),
+                kind: ContactKind::Call,
+            },
+            reached: true,
+            entries: Vec::new(),
+            decided: None,
+            note: String::new(),
+            next: None,
+            nitrate_until: Some(found),
+        }))
+    };
+    let others = [
+        (day(4), Happening::Status(StatusKind::Paused)),
+        (day(5), Happening::Watched(watched(day(5)))),
+        (day(6), spray(date(2027, 3, 31))),
+    ];
+    let first = [(day(1), case())];
+    let before = fold(&[&first[..], &others[..]].concat(), day(25));
+    for (until, kind) in [
+        (Some(date(2027, 3, 31)), StatusKind::Paused),
+        (None, StatusKind::Paused),
+        (Some(date(2026, 12, 31)), before.written.status.kind),
+    ] {
+        let mut wanted = before.case.clone();
+        wanted.person.name = Some("Invented Person".to_owned());
+        wanted.nitrate.until = until;
+        if kind != wanted.status.kind {
+            wanted.status = before.written.status;
+        }
+        let later: Vec<(Date, Happening)> = before
+            .written(&wanted)
+            .into_iter()
+            .map(|one| (day(8), one))
+            .collect();
+        let mut after = fold(&[&first[..], &others[..], &later[..]].concat(), day(25)).case;
+        assert_eq!(after.status.kind, wanted.status.kind);
+        after.status = wanted.status;
+        assert_eq!(after, wanted, "it reads as it was written");
+    }
+    let unchanged = before.written(&before.case);
+    let later = [(day(8), unchanged[0].clone())];
+    assert_eq!(unchanged.len(), 1);
+    let struck = fold(&[&first[..], &later[..]].concat(), day(25));
+    let never = fold(&first, day(25));
+    assert_eq!(struck.case, never.case);
+}
+
+#[test]
+fn a_dot_answers_no_alert() {
+    for nothing in ["", " ", "...", "ok"] {
+        assert!(Settled::new("key", nothing).is_err(), "{nothing:?}");
+    }
+    assert_eq!(
+        Settled::new("key", " Rang her ")
+            .map(|one| one.done)
+            .as_deref(),
+        Ok("Rang her")
+    );
+}

@@ -1,9 +1,8 @@
-//! What a page, or the end of care, waits for.
+//! What a page waits for.
 
 use super::Course;
 use crate::assessed::Assessed;
-use crate::assessment::StatusKind;
-use crate::review::{Action, Alert, Review};
+use crate::review::{Action, Review};
 use jiff::civil::Date;
 
 /// Why no page is signed or given now.
@@ -33,26 +32,6 @@ impl core::fmt::Display for PageRefused {
 
 impl core::error::Error for PageRefused {}
 
-/// Why a person cannot leave now.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LeaveRefused {
-    /// The open alert, in words.
-    pub alert: String,
-}
-
-impl core::fmt::Display for LeaveRefused {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        write!(
-            f,
-            "something still waits for an answer ({}), so the standing stays as it is; write down what was done about \
-             it first",
-            self.alert
-        )
-    }
-}
-
-impl core::error::Error for LeaveRefused {}
-
 impl Course {
     /// What signing or giving a page waits for beside the screening; also a first page, which no proposal precedes.
     ///
@@ -68,22 +47,6 @@ impl Course {
             Some(since) if assessed.screening.examined.is_none_or(|day| day <= since) => {
                 Err(PageRefused::Stopped(since))
             }
-            _ => Ok(()),
-        }
-    }
-
-    /// Nobody is discharged, or taken as having declined, over an open alert: with the standing it would be forgotten. A
-    /// stop may end this way.
-    ///
-    /// # Errors
-    /// [`LeaveRefused`] with the first of the open alerts.
-    pub fn may_leave_as(&self, kind: StatusKind, open: &[&Alert]) -> Result<(), LeaveRefused> {
-        let leaves = matches!(kind, StatusKind::Discharged | StatusKind::Declined);
-        let waiting = open.iter().find(|alert| !alert.ends_with_decision());
-        match waiting {
-            Some(alert) if leaves => Err(LeaveRefused {
-                alert: alert.text.clone(),
-            }),
             _ => Ok(()),
         }
     }

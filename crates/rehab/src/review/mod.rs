@@ -6,6 +6,7 @@
 mod alerts;
 mod begin_again;
 mod decide;
+mod ending;
 mod evaluate;
 mod propose;
 mod rules;
@@ -34,6 +35,7 @@ mod told_test;
 pub use crate::adaptations::JOINT_DURING;
 pub use alerts::{Alert, Urgency, leaves_a_stop};
 pub(crate) use decide::is_sore;
+pub use ending::unanswered;
 pub use propose::{Action, Proposal};
 pub use silence::Silence;
 pub(crate) use symptoms::read as read_symptoms;

@@ -15,6 +15,34 @@ pub(super) fn last_three<'a>(
     sessions.take(3).copied().collect()
 }
 
+/// The last three sessions since the page was given, and everything since the third of them that tells an effort or a
+/// pulse without being a session of their own: what was measured under somebody's eyes adds to them and never takes the
+/// place of one.
+pub(super) fn last_measured<'a>(
+    input: &ReviewInput<'_>,
+    entries: &[&'a DiaryEntry],
+) -> Vec<&'a DiaryEntry> {
+    let first = last_three(input, entries).last().map(|entry| entry.date);
+    let begun = first.max(input.stage_since);
+    let counts = |entry: &DiaryEntry| {
+        let measured = entry.effort.is_some() || !entry.pulses.is_empty();
+        let beside = !entry.is_session() && measured && begun.is_none_or(|day| entry.date >= day);
+        beside || is_since(input, entry) && first.is_some_and(|day| entry.date >= day)
+    };
+    let mut sessions = 0;
+    let mut list = Vec::new();
+    for entry in entries.iter().rev().filter(|entry| counts(entry)) {
+        if entry.is_session() {
+            sessions += 1;
+        }
+        if sessions > 3 {
+            break;
+        }
+        list.push(*entry);
+    }
+    list
+}
+
 /// Days of sessions, in order, each once. A report that no session was done is news, but never a session: it must not
 /// hide a gap.
 pub(super) fn days(entries: &[&DiaryEntry]) -> Vec<Date> {

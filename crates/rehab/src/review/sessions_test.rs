@@ -88,3 +88,27 @@ fn a_day_told_twice_is_one_session() {
         .push(entry("another-day", days_after(again, 1)));
     assert_eq!(setting.action(), Action::Advance);
 }
+
+#[test]
+fn what_was_measured_under_somebodys_eyes_is_held_against_the_limits() {
+    let watched = |value: f64| {
+        let scale = crate::assessment::EffortScale::ZeroToTen;
+        crate::diary::DiaryEntry {
+            effort: Some(crate::assessment::Effort { scale, value }),
+            ..report_of_today()
+        }
+    };
+    let mut setting = Setting::ready();
+    setting.entries.push(watched(10.0));
+    assert_eq!(setting.action(), Action::StepBack);
+
+    // An easy one beside somebody does not take the place of a hard one alone.
+    let mut setting = Setting::ready();
+    let high = setting.assessed.limits.effort.high;
+    setting.entries[0].effort = Some(crate::assessment::Effort {
+        scale: crate::assessment::EffortScale::ZeroToTen,
+        value: high + 1.0,
+    });
+    setting.entries.push(watched(1.0));
+    assert_eq!(setting.action(), Action::Hold);
+}

@@ -2,7 +2,7 @@
 
 use super::alerts::Alert;
 use super::propose::Action;
-use super::sessions::{days_here, is_finished, last_three};
+use super::sessions::{days_here, is_finished, last_measured, last_three};
 use super::symptoms::{SymptomClass, SymptomReading};
 use super::told::{self, Told};
 use super::{ReviewInput, Silence, begin_again, decide, recent, rules, standing, trends};
@@ -163,7 +163,7 @@ fn is_unanswered(input: &ReviewInput<'_>, one: &Told) -> bool {
 fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> {
     let limits = &input.assessed.limits;
     let last = last_three(input, entries);
-    let efforts: Vec<f64> = last
+    let efforts: Vec<f64> = last_measured(input, entries)
         .iter()
         .filter_map(|entry| {
             entry
@@ -212,7 +212,7 @@ fn from_pulse(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken
         CeilingKind::Hard => (trends::highest_pulse, rules::OVER_CEILING),
         CeilingKind::Guiding => (trends::highest_station_pulse, rules::HOLD_GUIDING),
     };
-    let highest: Vec<f64> = last_three(input, entries)
+    let highest: Vec<f64> = last_measured(input, entries)
         .into_iter()
         .filter_map(of_entry)
         .collect();

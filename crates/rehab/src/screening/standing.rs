@@ -198,10 +198,10 @@ fn what_voids(known: &Known, examined: Date) -> Vec<String> {
         let began = medicine
             .since
             .is_some_and(|day| day > examined && day <= known.on);
-        // The last day of a medicine that ended before today: something has changed since.
+        // A medicine whose last day has come: something has changed since, or does so today.
         let ended = medicine
             .until
-            .is_some_and(|day| day > examined && day < known.on);
+            .is_some_and(|day| day > examined && day <= known.on);
         let what = match (began, ended) {
             (true, _) => "was begun or changed",
             (false, true) => "was stopped",

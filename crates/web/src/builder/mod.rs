@@ -1,7 +1,7 @@
 //! The builder: the session as its profile; a hill is chosen, three other ways stand beside it with their reasons.
 
 pub(crate) mod taken;
-mod turns;
+pub(crate) mod turns;
 mod view;
 
 use crate::address;

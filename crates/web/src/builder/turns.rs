@@ -3,19 +3,19 @@
 use rehab::programme::{Phase, SegmentKind, Stage, VariantRef};
 
 /// One brisk turn.
-pub(super) struct Turn {
+pub(crate) struct Turn {
     /// Number through the session, from 1: the hill.
-    pub(super) number: u16,
+    pub(crate) number: u16,
     /// Number of its station within the round, from 1, easy turns counted too.
-    pub(super) station: u8,
+    pub(crate) station: u8,
     /// Which segment it is.
-    pub(super) segment: usize,
+    pub(crate) segment: usize,
     /// What is done.
-    pub(super) doing: VariantRef,
+    pub(crate) doing: VariantRef,
 }
 
 /// The hills in order.
-pub(super) fn turns(stage: &Stage) -> Vec<Turn> {
+pub(crate) fn turns(stage: &Stage) -> Vec<Turn> {
     let mut list: Vec<Turn> = Vec::new();
     let (mut round, mut station) = (0, 0_u8);
     for (at, segment) in stage.segments.iter().enumerate() {

@@ -1,6 +1,5 @@
 //! How the builder looks: profile across, then the figure, the other ways, and where this page stands.
 
-use super::taken::taken;
 use super::turns::Turn;
 use crate::address;
 use crate::alone;
@@ -9,14 +8,11 @@ use crate::drafted::{self, Drafted};
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
 use crate::phrases::{counted, page_of, sentence, times_a_week};
+use crate::profile::{Look, drawn};
 use handouts::figure::{Build, Facts, still};
-use handouts::profile::{CaptionFacts, Course, Full, PulseScale, captions, full, hill, tiny};
+use handouts::profile::{Course, hill, tiny};
 use maud::{Markup, PreEscaped, html};
-use rehab::assessed::CeilingKind;
 use rehab::programme::{Alternative, Phase, Stage};
-
-/// The time constant that only shapes the drawn line between two predicted ends. Source: `response-ours`.
-const TAU_S: f64 = 60.0;
 
 pub(super) struct Builder<'a> {
     pub(super) signed: &'a Signed,
@@ -57,8 +53,8 @@ pub(super) fn page(at: &Builder<'_>) -> Markup {
             div.small.hold { (holds(at)) }
         }
         div.stage {
-            div.wide-only { (drawn(at, 1214)) }
-            div.mid-only { (drawn(at, 976)) }
+            div.wide-only { (profile(at, 1214)) }
+            div.mid-only { (profile(at, 976)) }
         }
         div.under {
             (figure(at))
@@ -119,51 +115,15 @@ fn one(value: f64) -> String {
     format!("{value:.1}")
 }
 
-fn drawn(at: &Builder<'_>, width_px: u16) -> Markup {
-    let limits = &at.file.assessed.limits;
-    let course = Course::of(at.stage);
-    let pulse = limits
-        .ceiling
-        .zip(limits.resting_hr)
-        .map(|(ceiling, resting)| PulseScale {
-            resting_bpm: resting.to_bpm(),
-            ceiling_bpm: ceiling.rate.to_bpm(),
-            tau_s: TAU_S,
-        });
-    let taken = taken(at.file, at.stage, &course);
-    let page = page_of(at.stage.number);
-    let names: Vec<String> = at
-        .turns
-        .iter()
-        .map(|turn| alone::name(at.signed.app.words(), &turn.doing))
-        .collect();
-    let words = captions(
-        &course,
-        &CaptionFacts {
-            title: &format!("Session profile of {page}"),
-            ceiling_of: "The ceiling",
-            scale: limits.effort_scale,
-            effort_high: limits.effort.high,
-            pulse: limits
-                .ceiling
-                .map(|ceiling| (ceiling.rate.to_bpm(), ceiling.kind == CeilingKind::Guiding)),
-            expected: at.stage.predicted.peak_hr.is_some(),
-            taken: !taken.is_empty(),
-            turns: &names,
-        },
-    );
+fn profile(at: &Builder<'_>, width_px: u16) -> Markup {
     let link = |turn: u16| format!("?stage={}&turn={turn}#choose", at.stage.number);
-    let ask = Full {
+    let look = Look {
         width_px,
-        top_mets: limits.mets_station_high.to_mets(),
-        pulse,
-        taken: &taken,
         chosen: at.turn.map(|turn| turn.number),
         alternative_mets: at.others.first().map(|other| other.mets),
-        captions: &words,
         link: Some(&link),
     };
-    html! { (PreEscaped(full(&course, &ask))) }
+    drawn(at.file, at.stage, &look)
 }
 
 /// The figure of the chosen turn and its words.

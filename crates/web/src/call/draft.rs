@@ -9,12 +9,13 @@ use crate::layout::row;
 use crate::phrases::calendar_day;
 use crate::typed::Typed;
 use formats::journal::kind_of;
+use jiff::civil::Date;
 use maud::{Markup, html};
 use records::Entry;
 use rehab::course::{Happening, Unfinished};
 
 /// What belongs to the page and not to the answers.
-const OF_THE_PAGE: [&str; 2] = ["position", "act"];
+const OF_THE_PAGE: [&str; 3] = ["position", "act", "seen"];
 /// Texts that the program drafts itself: only what somebody changed is kept.
 const DRAFTED: [&str; 3] = ["note", "letter", "next"];
 
@@ -89,8 +90,17 @@ pub(crate) fn unfinished(file: &CaseFile) -> Markup {
     html! { section.group { (row(&html! { b { "Unfinished" } br; (when) }, &text, &html! {})) } }
 }
 
-/// On the sheet: where its answers come from.
-pub(super) fn told(file: &CaseFile) -> Markup {
+/// The day on which the answers were spoken of: that of the draft they were kept in, or a later one that is typed.
+pub(super) fn spoken_on(file: &CaseFile, typed: &Typed) -> Date {
+    let Some((kept, _)) = &file.course.unfinished else {
+        return file.on;
+    };
+    let day = typed.get("spoken").parse().unwrap_or(*kept);
+    day.clamp(*kept, file.on)
+}
+
+/// On the sheet: where its answers come from, and when they were spoken of if that was not today.
+pub(super) fn told(file: &CaseFile, typed: &Typed) -> Markup {
     let Some(kept) = entry(file) else {
         return html! {};
     };
@@ -98,7 +108,12 @@ pub(super) fn told(file: &CaseFile) -> Markup {
     let time = kept.effective.strftime("%H:%M").to_string();
     row(
         &html! {},
-        &html! { p { b { "Kept as a draft on " (when) " at " (time) "." } " Its answers stand below; nothing counts until you sign." } },
+        &html! {
+            p { b { "Kept as a draft on " (when) " at " (time) "." } " Its answers stand below; nothing counts until you sign." }
+            @if kept.effective.date() < file.on {
+                label { span { "Spoken on " } input.field.short.date type="date" name="spoken" value=(spoken_on(file, typed)) min=(kept.effective.date()) max=(file.on); }
+            }
+        },
         &html! { p { "Not wanted? Strike it out under " a href=(address::of_case(file.id, "written")) { "all that was written" } "." } },
     )
 }

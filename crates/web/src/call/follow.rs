@@ -69,6 +69,11 @@ impl Follows {
         let assessed = rehab::assess(&after.case, &file.service, file.on);
         let review = file.review_of(&after);
         let waiting = waiting(&before, &review.alerts, typed);
+        for one in waiting.iter().filter(|one| !one.done.is_empty()) {
+            if let Err(nothing) = Settled::new(&one.alert.key, &one.done) {
+                wrong.say(&done_field(&one.alert.key), nothing.to_string());
+            }
+        }
         let mut follows = Self {
             action: review.proposal.action,
             to_stage: review.proposal.to_stage,
@@ -169,6 +174,12 @@ impl Follows {
         }
     }
 
+    /// What is proposed, as a form carries it: the action and the page.
+    pub(super) fn seen(&self) -> String {
+        let page = self.proposal.to_stage.map_or(0, u32::from);
+        format!("{} {page}", self.proposal.action.word())
+    }
+
     /// The reasons that decided: those of the proposed action.
     pub(super) fn deciding(&self) -> impl Iterator<Item = &Because> {
         let word = self.proposal.action.word().to_owned();
@@ -185,7 +196,7 @@ impl Follows {
             return Some(proposed);
         }
         match text.parse::<Date>() {
-            Ok(date) if date >= asking.on => Some(date),
+            Ok(date) if date >= self.assessed.on => Some(date),
             Ok(_) => {
                 wrong.say(
                     "next",
@@ -206,7 +217,7 @@ impl Follows {
     pub(super) fn proposed_next(&self, asking: &Asking<'_>) -> Date {
         let every = self.assessed.eligibility.call_every_days;
         let days = call::days_to_next(asking, self.action, self.to_stage, every);
-        days_after(asking.on, days)
+        days_after(self.assessed.on, days)
     }
 
     /// What is written when the sheet is signed.
@@ -236,7 +247,7 @@ impl Follows {
 fn closed(file: &CaseFile, asking: &Asking<'_>, answers: &Answers) -> Call {
     Call {
         contact: Contact {
-            date: file.on,
+            date: asking.on,
             kind: asking.kind,
         },
         reached: true,
@@ -276,11 +287,7 @@ fn after(file: &CaseFile, call: &Call, answered: &[Settled]) -> Course {
 }
 
 fn settled(alert: &Alert, typed: &Typed) -> Option<Settled> {
-    let done = typed.get(&done_field(&alert.key));
-    (!done.is_empty()).then(|| Settled {
-        key: alert.key.clone(),
-        done: done.to_owned(),
-    })
+    Settled::new(&alert.key, typed.get(&done_field(&alert.key))).ok()
 }
 
 /// Alerts to be answered: those that stand after the contact, and older ones answered on this sheet.

@@ -17,6 +17,7 @@ use axum::extract::{Path, Query};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use handouts::call::Asking;
+use jiff::civil::Date;
 use maud::Markup;
 use rehab::review::ContactKind;
 use serde::Deserialize;
@@ -60,7 +61,14 @@ pub(crate) async fn show_paper(
     let file = CaseFile::load(&signed, &id, "call").await?;
     let kind = kind_of(how.kind.as_deref().unwrap_or("call"));
     let practitioner = name_of(&signed);
-    Ok(paper::page(&asking(&signed, &file, kind, &practitioner)))
+    let on = file.on;
+    Ok(paper::page(&asking(
+        &signed,
+        &file,
+        kind,
+        &practitioner,
+        on,
+    )))
 }
 
 /// What follows, a try that reached nobody, or the signature.
@@ -99,7 +107,9 @@ async fn keep_draft(
     typed: &Typed,
 ) -> Result<Response, PageError> {
     let practitioner = name_of(signed);
-    let asking = asking(signed, file, kind_of(typed.get("kind")), &practitioner);
+    let spoken = draft::spoken_on(file, typed);
+    let kind = kind_of(typed.get("kind"));
+    let asking = asking(signed, file, kind, &practitioner, spoken);
     let (_, follows, _) = follow::read_all(file, &asking, typed, &time(signed));
     draft::keep(signed, file, typed, &follows).await?;
     Ok(Redirect::to(&address::case(file.id)).into_response())
@@ -113,12 +123,14 @@ fn answer(
     sign: bool,
 ) -> (Option<Vec<rehab::course::Happening>>, Markup) {
     let practitioner = name_of(signed);
-    let asking = asking(signed, file, kind_of(typed.get("kind")), &practitioner);
+    let spoken = draft::spoken_on(file, typed);
+    let kind = kind_of(typed.get("kind"));
+    let asking = asking(signed, file, kind, &practitioner, spoken);
     let time = time(signed);
     let (answers, follows, mut wrong) = follow::read_all(file, &asking, typed, &time);
     let stale = typed.get("position") != file.next_position().to_string();
     if sign {
-        check(&follows, stale, &mut wrong);
+        check(&follows, stale, typed, &mut wrong);
     }
     let may = wrong.is_empty() && !stale && follows.refused.is_none();
     let sheet = view::Sheet {
@@ -136,7 +148,7 @@ fn answer(
     (may.then(|| follows.happenings(typed)), page)
 }
 
-fn check(follows: &follow::Follows, stale: bool, wrong: &mut Wrong) {
+fn check(follows: &follow::Follows, stale: bool, typed: &Typed, wrong: &mut Wrong) {
     if stale {
         wrong.say(
             "sign",
@@ -146,13 +158,29 @@ fn check(follows: &follow::Follows, stale: bool, wrong: &mut Wrong) {
     if let Some(refused) = &follows.refused {
         wrong.say("decide", refused.clone());
     }
+    // "As proposed" is signed only as it was seen.
+    let as_proposed = typed.get("decide").is_empty();
+    if as_proposed && typed.get("seen") != follows.seen() {
+        let now = follows.headline.trim_end_matches('.');
+        let message = match typed.get("seen").is_empty() {
+            true => format!(
+                "what is proposed was not looked at yet; it is: {now}. Look at it, then sign"
+            ),
+            false => format!(
+                "what is proposed has changed since you looked; it is now: {now}. Look at it, then sign"
+            ),
+        };
+        wrong.say("decide", message);
+    }
 }
 
+/// What is asked, about the day on which it was spoken of.
 fn asking<'a>(
     signed: &'a Signed,
     file: &'a CaseFile,
     kind: ContactKind,
     practitioner: &'a str,
+    on: Date,
 ) -> Asking<'a> {
     Asking {
         course: &file.course,
@@ -161,7 +189,7 @@ fn asking<'a>(
         words: signed.app.words(),
         kind,
         practitioner,
-        on: file.on,
+        on,
     }
 }
 

@@ -56,13 +56,13 @@ pub(super) fn page(sheet: &Sheet<'_>) -> Markup {
     let title = sheet.asking.words.fill(head, &[("called", &called)]);
     let kind = if sheet.is_visit() { "visit" } else { "call" };
     let body = html! {
-        form.sheet method="post" action=(address::of_case(sheet.file.id, "call")) data-follow="follows" autocomplete="off" {
+        form.sheet method="post" action=(address::of_case(sheet.file.id, "call")) data-follow="follows" data-keep="" autocomplete="off" {
             // Enter in a field presses the first button of a form: it must be the one that changes nothing.
             button.sr name="act" value="follow" tabindex="-1" aria-hidden="true" { "See what follows" }
             input type="hidden" name="kind" value=(kind);
             input type="hidden" name="position" value=(sheet.file.next_position());
             (begin(sheet, &title))
-            (super::draft::told(sheet.file))
+            (super::draft::told(sheet.file, sheet.typed))
             @if sheet.stale { (stale()) }
             div.talk {
                 @for one in rows(sheet.asking) { (question(sheet, &one)) }

@@ -1,36 +1,85 @@
 //! Medicines as lines: `bisoprolol 2.5 mg since 2026-08-31`.
 
-use super::path;
 use formats::tree::{Content, Node, Table};
 use jiff::civil::Date;
 
-/// The list of lines; a line that is unchanged keeps everything else that is known of it.
-pub(crate) fn read(text: &str, known: Option<&Node>) -> Option<Node> {
+/// The list of lines. An unchanged line keeps everything that is known of it, and a medicine without a line any more is
+/// not forgotten: it ended on this day, so that what was examined before does not count as if nothing had changed.
+pub(crate) fn read(text: &str, known: Option<&Node>, on: Date) -> Result<Option<Node>, String> {
     let known = match known.map(|node| &node.content) {
         Some(Content::List(list)) => list.as_slice(),
         _ => &[],
     };
-    let made: Vec<Node> = text
+    let lines: Vec<&str> = text
         .lines()
         .map(str::trim)
         .filter(|line| !line.is_empty())
-        .map(|line| {
-            let same = known.iter().find(|node| shown_one(node) == line);
-            same.cloned().unwrap_or_else(|| one(line).into())
-        })
         .collect();
-    (!made.is_empty()).then(|| Content::List(made).into())
+    let mut left: Vec<&Node> = known.iter().collect();
+    let unchanged: Vec<Option<&Node>> = lines
+        .iter()
+        .map(|line| take(&mut left, |node| shown_one(node) == *line))
+        .collect();
+    let mut made = Vec::new();
+    for (line, same) in lines.into_iter().zip(unchanged) {
+        made.push(match same {
+            Some(node) => node.clone(),
+            None if known.is_empty() => one(line).into(),
+            None => changed(one(line), &mut left)?.into(),
+        });
+    }
+    made.extend(left.into_iter().map(|node| ended(node, on)));
+    Ok((!made.is_empty()).then(|| Content::List(made).into()))
 }
 
-/// Name, then the dose from the first figure on, then the day after "since".
-fn one(line: &str) -> Table {
-    let (line, since) = match line.rsplit_once(" since ") {
-        Some((before, after)) => match after.trim().parse::<Date>() {
-            Ok(date) => (before.trim(), Some(date)),
-            Err(_) => (line, None),
-        },
-        None => (line, None),
+fn take<'n>(left: &mut Vec<&'n Node>, is_it: impl Fn(&Node) -> bool) -> Option<&'n Node> {
+    let at = left.iter().position(|node| is_it(node))?;
+    Some(left.remove(at))
+}
+
+/// A line that is new or says something else than before must say since when: only then is it seen what was examined
+/// before it. What a line does not show stays as it was.
+fn changed(mut line: Table, left: &mut Vec<&Node>) -> Result<Table, String> {
+    let name = text(&line, "name").unwrap_or_default();
+    let is_same = |node: &Node| {
+        let before = of(node, "name").map(|one| one.to_lowercase());
+        before == Some(name.to_lowercase()) && of(node, "until").is_none()
     };
+    let before = take(left, is_same);
+    let since = text(&line, "since");
+    let other_dose = before.is_some_and(|node| of(node, "dose") != text(&line, "dose"));
+    let old_day = before.is_some_and(|node| of(node, "since") == since);
+    if (before.is_none() || other_dose) && (since.is_none() || old_day) {
+        return Err(format!(
+            "{name} is new here or its dose another; write since when, at the end of its line, as 'since 2026-11-20'"
+        ));
+    }
+    if let Some(Content::Table(before)) = before.map(|node| &node.content) {
+        for entry in &before.entries {
+            let is_shown = ["name", "dose", "since", "until"].contains(&entry.key.as_str());
+            if !is_shown {
+                line.entries.push(entry.clone());
+            }
+        }
+    }
+    Ok(line)
+}
+
+fn ended(node: &Node, on: Date) -> Node {
+    match &node.content {
+        Content::Table(table) if table.get("until").is_none() => {
+            let mut table = table.clone();
+            table.put("until", on);
+            table.into()
+        }
+        _ => node.clone(),
+    }
+}
+
+/// Name, then the dose from the first figure on, then the days after "since" and "until".
+fn one(line: &str) -> Table {
+    let (line, until) = day_after(line, " until ");
+    let (line, since) = day_after(line, " since ");
     let dose_at = line
         .char_indices()
         .find(|(place, letter)| letter.is_ascii_digit() && line[..*place].ends_with([' ', ',']))
@@ -46,7 +95,19 @@ fn one(line: &str) -> Table {
     table.put("name", name);
     table.put_known("dose", dose);
     table.put_known("since", since);
+    table.put_known("until", until);
     table
+}
+
+/// A day behind a word at the end of a line, and the line without it.
+fn day_after<'l>(line: &'l str, word: &str) -> (&'l str, Option<Date>) {
+    match line.rsplit_once(word) {
+        Some((before, after)) => match after.trim().parse::<Date>() {
+            Ok(date) => (before.trim(), Some(date)),
+            Err(_) => (line, None),
+        },
+        None => (line, None),
+    }
 }
 
 /// The lines of what is known.
@@ -58,47 +119,98 @@ pub(crate) fn shown(known: &Node) -> String {
 }
 
 fn shown_one(node: &Node) -> String {
-    let Content::Table(table) = &node.content else {
-        return String::new();
-    };
-    let text = |key: &str| match path::get(table, key).map(|node| &node.content) {
-        Some(Content::Text(text)) => Some(text.clone()),
-        Some(Content::Date(date)) => Some(date.to_string()),
-        _ => None,
-    };
-    let since = text("since").map(|date| format!("since {date}"));
-    [text("name"), text("dose"), since]
+    let since = of(node, "since").map(|date| format!("since {date}"));
+    let until = of(node, "until").map(|date| format!("until {date}"));
+    [of(node, "name"), of(node, "dose"), since, until]
         .into_iter()
         .flatten()
         .collect::<Vec<_>>()
         .join(" ")
 }
 
+fn of(node: &Node, key: &str) -> Option<String> {
+    match &node.content {
+        Content::Table(table) => text(table, key),
+        _ => None,
+    }
+}
+
+fn text(table: &Table, key: &str) -> Option<String> {
+    match table.get(key).map(|node| &node.content) {
+        Some(Content::Text(text)) => Some(text.clone()),
+        Some(Content::Date(date)) => Some(date.to_string()),
+        _ => None,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    const ON: Date = jiff::civil::date(2026, 11, 25);
+
+    fn list(lines: &[Table]) -> Node {
+        let nodes = lines.iter().cloned().map(Node::from).collect();
+        Content::List(nodes).into()
+    }
+
+    fn read_again(text: &str, known: &Node) -> Result<Node, String> {
+        Ok(read(text, Some(known), ON)?.unwrap())
+    }
 
     #[test]
     fn lines_become_medicines_and_back() {
         for line in [
             "bisoprolol 2.5 mg since 2026-08-31",
+            "amoxicillin 500 mg since 2026-11-20 until 2026-11-27",
             "glyceryl trinitrate spray 400 micrograms",
             "aspirin",
             "vitamin B12",
             "insulin glargine 14 units at night",
         ] {
-            let node = read(line, None).unwrap();
+            let node = read(line, None, ON).unwrap().unwrap();
             assert_eq!(shown(&node), line);
         }
-        assert!(read(" \n ", None).is_none());
+        assert!(read(" \n ", None, ON).unwrap().is_none());
     }
 
     #[test]
-    fn an_unchanged_line_keeps_what_else_is_known() {
-        let mut table = one("ramipril 5 mg");
+    fn a_changed_line_says_since_when_and_keeps_what_it_does_not_show() {
+        let mut table = one("ramipril 5 mg since 2026-09-01");
         table.put("as_needed", false);
-        let known: Node = Content::List(vec![table.into()]).into();
-        assert_eq!(read("ramipril 5 mg", Some(&known)).unwrap(), known);
-        assert_ne!(read("ramipril 10 mg", Some(&known)).unwrap(), known);
+        table.put("times", "at night");
+        let known = list(&[table]);
+        let same = read_again("ramipril 5 mg since 2026-09-01", &known);
+        assert_eq!(same.unwrap(), known);
+        for silent in [
+            "ramipril 10 mg",
+            "ramipril 10 mg since 2026-09-01",
+            "ramipril 5 mg since 2026-09-01\naspirin 75 mg",
+        ] {
+            let refused = read_again(silent, &known).unwrap_err();
+            assert!(refused.contains("since when"), "{silent}: {refused}");
+        }
+        let changed = read_again("Ramipril 10 mg since 2026-11-20", &known).unwrap();
+        let Content::List(items) = &changed.content else {
+            panic!("a list was made")
+        };
+        assert_eq!(items.len(), 1);
+        assert_eq!(of(&items[0], "times").as_deref(), Some("at night"));
+        assert_eq!(of(&items[0], "since").as_deref(), Some("2026-11-20"));
+    }
+
+    #[test]
+    fn a_medicine_without_a_line_ended_today_and_stays_known() {
+        let known = list(&[one("bisoprolol 2.5 mg since 2026-08-31"), one("aspirin")]);
+        let after = read_again("aspirin", &known).unwrap();
+        let text = "aspirin\nbisoprolol 2.5 mg since 2026-08-31 until 2026-11-25";
+        assert_eq!(shown(&after), text);
+        let later = read(text, Some(&after), jiff::civil::date(2026, 12, 1));
+        assert_eq!(later.unwrap().unwrap(), after);
+        let emptied = read("", Some(&after), jiff::civil::date(2026, 12, 1));
+        let emptied = shown(&emptied.unwrap().unwrap());
+        assert!(
+            emptied.contains("until 2026-11-25") && emptied.contains("aspirin until 2026-12-01")
+        );
     }
 }

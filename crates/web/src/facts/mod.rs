@@ -34,7 +34,7 @@ use records::{CaseId, Draft, EntryId, NewCase, Word};
 use rehab::assessment::Case;
 use rehab::course::{Course, Happening};
 use sections::{SECTIONS, Section};
-use show::Ways;
+use show::{Opened, Ways};
 
 /// The form of somebody new, and the way in by a file.
 pub(crate) async fn show_new(signed: Signed) -> Markup {
@@ -45,7 +45,7 @@ fn new_page(signed: &Signed, given: &Given, wrong: &Wrong) -> Markup {
     let form = starter::starter();
     let body = html! {
         (row(&html! {}, &html! { h1.title { (form.title) } p.lead { (form.lead) } }, &upload::way_in()))
-        (show::show(&form, given, wrong, &Ways { to: "/people/new", button: "Write this down", back: "/people", is_next: true }))
+        (show::show(&form, given, wrong, &Ways { to: "/people/new", button: "Write this down", back: "/people", is_next: true, opened: None }))
     };
     page(signed, form.title, Nav::People, &body)
 }
@@ -148,6 +148,7 @@ pub(crate) async fn show_section(
         section,
         &given,
         &Wrong::default(),
+        Opened::at(file.next_position()),
     ))
 }
 
@@ -157,6 +158,7 @@ fn section_page(
     section: &Section,
     given: &Given,
     wrong: &Wrong,
+    opened: Opened,
 ) -> Markup {
     let table = formats::case::to_table(&file.course.case);
     let form = (section.form)(&table);
@@ -165,7 +167,7 @@ fn section_page(
     };
     let body = html! {
         (row(&html! { (file.called()) }, &html! { h1.title { (form.title) } p.lead { (form.lead) } }, &others))
-        (show::show(&form, given, wrong, &Ways { to: &section_address(file.id, section), button: "Write this down", back: &address::case(file.id), is_next: true }))
+        (show::show(&form, given, wrong, &Ways { to: &section_address(file.id, section), button: "Write this down", back: &address::case(file.id), is_next: true, opened: Some(opened) }))
     };
     case_page(signed, file, form.title, Nav::People, &body)
 }
@@ -177,17 +179,21 @@ pub(crate) async fn write_section(
 ) -> Result<Response, PageError> {
     let section = section_of(&word)?;
     let file = CaseFile::load(&signed, &id, "facts").await?;
+    let opened = Opened::of(&given, file.next_position());
+    if opened.stale {
+        let page = section_page(&signed, &file, section, &given, &Wrong::default(), opened);
+        return Ok((StatusCode::CONFLICT, page).into_response());
+    }
     let table = formats::case::to_table(&file.course.case);
     match read::read(&(section.form)(&table), &given, &table, file.on) {
         Ok(case) => {
             if case != file.course.case {
-                file.write(&signed, vec![Happening::Case(Box::new(case))])
-                    .await?;
+                file.write(&signed, file.course.written(&case)).await?;
             }
             Ok(Redirect::to(&address::case(file.id)).into_response())
         }
         Err(wrong) => Ok(refused(section_page(
-            &signed, &file, section, &given, &wrong,
+            &signed, &file, section, &given, &wrong, opened,
         ))),
     }
 }

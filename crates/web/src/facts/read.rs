@@ -47,7 +47,7 @@ pub(crate) fn read_as<T>(
         let Some(at) = places.path(&ask.path) else {
             continue;
         };
-        match answer(ask, given, &table, &at) {
+        match answer(ask, given, &table, &at, on) {
             Ok(Answer::Put(node)) => path::set(&mut table, &at, node),
             Ok(Answer::Device(word)) => set_device(&mut table, &word),
             Err(message) => wrong.say(&ask.path, &message),
@@ -117,7 +117,7 @@ enum Answer {
     Device(String),
 }
 
-fn answer(ask: &Ask, given: &Given, table: &Table, at: &str) -> Result<Answer, String> {
+fn answer(ask: &Ask, given: &Given, table: &Table, at: &str, on: Date) -> Result<Answer, String> {
     let text = given.one(&ask.path);
     let node = match &ask.kind {
         Kind::Text | Kind::Choice(_) => (!text.is_empty()).then(|| text.into()),
@@ -151,7 +151,7 @@ fn answer(ask: &Ask, given: &Given, table: &Table, at: &str) -> Result<Answer, S
                 .filter(|one| !one.is_empty())
                 .map(|one| number(one).map(|node| node.unwrap_or(Content::Null.into()))),
         )?,
-        Kind::Medicines => medicines::read(text, path::get(table, at)),
+        Kind::Medicines => medicines::read(text, path::get(table, at), on)?,
         Kind::Device => return Ok(Answer::Device(text.to_owned())),
         Kind::Places => places::read(given.all(&ask.path), path::get(table, at)),
     };
@@ -213,19 +213,24 @@ fn kinds(given: &Given, name: &str, table: &Table, at: &str) -> Option<Node> {
         Some(Content::List(list)) => list.clone(),
         _ => Vec::new(),
     };
-    let made = given.all(name).map(|word| {
-        let same = known.iter().find(|node| match &node.content {
-            Content::Table(inner) => path::get(inner, "kind")
-                .is_some_and(|kind| kind.content == Content::Text(word.to_owned())),
-            _ => false,
-        });
-        same.cloned().unwrap_or_else(|| {
+    let kind_of = |node: &Node| match &node.content {
+        Content::Table(inner) => path::get(inner, "kind").map(|kind| kind.content.clone()),
+        _ => None,
+    };
+    let is_of = |node: &Node, word: &str| kind_of(node) == Some(Content::Text(word.to_owned()));
+    // Two of one kind are one tick: both stay.
+    let mut made: Vec<Node> = known
+        .iter()
+        .filter(|node| given.all(name).any(|word| is_of(node, word)))
+        .cloned()
+        .collect();
+    for word in given.all(name) {
+        if !made.iter().any(|node| is_of(node, word)) {
             let mut inner = Table::default();
             inner.put("kind", word);
-            inner.into()
-        })
-    });
-    let made: Vec<Node> = made.collect();
+            made.push(inner.into());
+        }
+    }
     (!made.is_empty()).then(|| Content::List(made).into())
 }
 

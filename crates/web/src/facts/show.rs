@@ -14,6 +14,34 @@ pub(crate) struct Ways<'a> {
     pub(crate) back: &'a str,
     /// Whether sending it is the thing to do on its page.
     pub(crate) is_next: bool,
+    /// What the form was opened on: it is not written over what somebody else wrote meanwhile.
+    pub(crate) opened: Option<Opened>,
+}
+
+/// The position that the next entry had when a form was opened.
+#[derive(Clone, Copy)]
+pub(crate) struct Opened {
+    pub(crate) position: u64,
+    /// Somebody has written since.
+    pub(crate) stale: bool,
+}
+
+impl Opened {
+    /// A form opened now.
+    pub(crate) const fn at(position: u64) -> Self {
+        Self {
+            position,
+            stale: false,
+        }
+    }
+
+    /// A form that came back, held against the position that the next entry has now.
+    pub(crate) fn of(given: &Given, position: u64) -> Self {
+        Self {
+            position,
+            stale: given.one("position") != position.to_string(),
+        }
+    }
 }
 
 /// Draws a form.
@@ -21,6 +49,10 @@ pub(crate) fn show(form: &Form, given: &Given, wrong: &Wrong, ways: &Ways<'_>) -
     let class = if ways.is_next { "do" } else { "act plain" };
     html! {
         form method="post" action=(ways.to) novalidate {
+            @if let Some(opened) = ways.opened {
+                input type="hidden" name="position" value=(opened.position);
+                @if opened.stale { (row(&html! {}, &html! { p.wrong role="alert" { "Somebody has written here since this form was opened, so nothing was kept yet. What you typed is here: look in a second window at what changed, then write it down once more" } }, &html! {})) }
+            }
             @if !wrong.0.is_empty() { (row(&html! {}, &summary(form, wrong), &html! {})) }
             @for part in &form.parts {
                 (row(

@@ -6,6 +6,7 @@ use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, page, row};
 use crate::phrases::{counted, sentence};
+use crate::sent_file::file_of;
 use axum::Form;
 use axum::extract::Multipart;
 use axum::http::StatusCode;
@@ -37,24 +38,8 @@ struct Understood {
     listed: Vec<Listed>,
 }
 
-pub(crate) async fn look(signed: Signed, mut form: Multipart) -> Result<Response, PageError> {
-    let unread = |_| {
-        PageError::Refused(
-            "The file did not arrive whole. Choose it again; it may be 8 MB at most".to_owned(),
-        )
-    };
-    let mut found = None;
-    while let Some(field) = form.next_field().await.map_err(unread)? {
-        if field.name() == Some("file") {
-            let name = field.file_name().unwrap_or("file").to_owned();
-            found = Some((name, field.bytes().await.map_err(unread)?));
-        }
-    }
-    let Some((name, bytes)) = found.filter(|(_, bytes)| !bytes.is_empty()) else {
-        return Err(PageError::Refused(
-            "No file was chosen, or it is empty. Go back and choose one".to_owned(),
-        ));
-    };
+pub(crate) async fn look(signed: Signed, form: Multipart) -> Result<Response, PageError> {
+    let (name, bytes) = file_of(form).await?;
     let on = signed.app.clock().today();
     match understand(&name, &bytes, on) {
         Ok(understood) => Ok(shown(&signed, &understood).into_response()),

@@ -1,21 +1,25 @@
 //! News from the session page: a diary file, for the right person only, looked at before it is kept.
 
+mod news;
+
 use crate::address;
 use crate::casefile::CaseFile;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
 use crate::phrases::{calendar_day, counted, days_in_words, sentence};
+use crate::sent_file::file_of;
 use crate::typed::Typed;
 use axum::extract::{Multipart, Path};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use formats::tree::Notation;
-use formats::{Problem, Problems, SourceFile};
+use formats::{Problems, SourceFile};
 use handouts::call::{Asking, headline};
 use maud::{Markup, html};
+use news::News;
 use rehab::course::{Channel, Happening};
-use rehab::diary::{Diary, DiaryEntry};
+use rehab::diary::{Diary, DiaryEntry, DiarySymptom};
 use rehab::review::{ContactKind, Review};
 
 /// Asks for the file.
@@ -78,7 +82,8 @@ pub(crate) async fn keep(
         Ok(diary) => diary,
         Err(problems) => return Ok(refused(&signed, &file, &problems)),
     };
-    let entries = new_ones(&file, &diary);
+    let news = News::of(&file.course.entries, &diary);
+    let entries = news.to_keep(|changed| typed.has("also", &changed.id));
     if entries.is_empty() {
         return Ok(Redirect::to(&address::case(file.id)).into_response());
     }
@@ -95,58 +100,13 @@ fn refused(signed: &Signed, file: &CaseFile, problems: &Problems) -> Response {
     (StatusCode::UNPROCESSABLE_ENTITY, page).into_response()
 }
 
-async fn file_of(mut form: Multipart) -> Result<(String, Vec<u8>), PageError> {
-    let unread = |_| {
-        PageError::Refused(
-            "The file did not arrive whole. Choose it again; it may be 8 MB at most".to_owned(),
-        )
-    };
-    while let Some(field) = form.next_field().await.map_err(unread)? {
-        if field.name() == Some("file") {
-            let name = field.file_name().unwrap_or("diary").to_owned();
-            return Ok((name, field.bytes().await.map_err(unread)?.to_vec()));
-        }
-    }
-    Err(PageError::Refused(
-        "No file was chosen. Go back and choose one".to_owned(),
-    ))
-}
-
-/// Reads the file; another person's, a date to come, or an id used for something else is refused with the reason.
+/// Reads the file; another person's or one with a date to come is refused with the reason.
 fn read(file: &CaseFile, name: &str, bytes: &[u8]) -> Result<Diary, Problems> {
     let source = SourceFile::open(name, bytes)?;
     let case = &file.course.case;
     let diary = formats::diary::from_file(&source, Some(file.on), case.person.born)?;
     formats::diary::belongs_to(&source, &diary, &case.id)?;
-    let known = |entry: &DiaryEntry| {
-        let known = file.course.entries.iter().find(|one| one.id == entry.id);
-        known.is_some_and(|known| known != entry)
-    };
-    let problems: Vec<Problem> = diary
-        .entries
-        .iter()
-        .filter(|entry| known(entry))
-        .map(|entry| Problem {
-            file: name.to_owned(),
-            key_path: "entries".to_owned(),
-            line: None,
-            message: format!(
-                "the entry of {} was kept before and says something else now; ask the person which is true, and write it as a note",
-                entry.date
-            ),
-        })
-        .collect();
-    match problems.is_empty() {
-        true => Ok(diary),
-        false => Err(Problems(problems)),
-    }
-}
-
-/// An entry id seen twice is one entry.
-fn new_ones(file: &CaseFile, diary: &Diary) -> Vec<DiaryEntry> {
-    let known = |entry: &DiaryEntry| file.course.entries.iter().any(|one| one.id == entry.id);
-    let new = diary.entries.iter().filter(|entry| !known(entry));
-    new.cloned().collect()
+    Ok(diary)
 }
 
 fn after(file: &CaseFile, entries: &[DiaryEntry]) -> Review {
@@ -160,8 +120,7 @@ fn after(file: &CaseFile, entries: &[DiaryEntry]) -> Review {
 }
 
 fn came(signed: &Signed, file: &CaseFile, diary: &Diary) -> Markup {
-    let new = new_ones(file, diary);
-    let known = diary.entries.len() - new.len();
+    let news = News::of(&file.course.entries, diary);
     let title = format!("What came from {}", file.called());
     let asking = Asking {
         course: &file.course,
@@ -172,69 +131,124 @@ fn came(signed: &Signed, file: &CaseFile, diary: &Diary) -> Markup {
         practitioner: &signed.user.full_name,
         on: file.on,
     };
-    let review = after(file, &new);
-    let told = Diary {
-        case: diary.case.clone(),
-        entries: new.clone(),
-    };
-    let head = html! {
-        h1.title { (title) }
-        p.lead {
-            (sentence(&counted(new.len(), "new entry", "new entries")))
-            @if known > 0 { "; " (counted(known, "was", "were")) " here already" } ". Nothing is kept yet."
-        }
-    };
+    let review = after(file, &news.to_keep(|_| true));
+    let head =
+        html! { h1.title { (title) } p.lead { (news_in_words(&news)) " Nothing is kept yet." } };
     let body = html! {
         (row(&html! {}, &head, &html! {}))
-        @for entry in &new { (one(file, entry)) }
-        (follows(file, &asking, &review))
-        (row(&html! {}, &html! {
-            form method="post" action=(address::of_case(file.id, "inbox/keep")) {
-                input type="hidden" name="diary" value=(formats::diary::write(&told, Notation::Json));
-                p.acts { button.do type="submit" { "Keep it" } a.act href=(address::case(file.id)) { "Leave it" } }
-            }
-        }, &html! {}))
+        @for entry in &news.new { (one(file, entry)) }
+        @for (known, now) in &news.grown { (both(file, [("Kept before:", known), ("With what came now:", now)], &html! {})) }
+        form method="post" action=(address::of_case(file.id, "inbox/keep")) {
+            @for (known, now) in &news.changed { (both(file, [("Kept before:", known), ("Says now:", now)], &ask_whether(now))) }
+            (follows(file, &asking, &review))
+            input type="hidden" name="diary" value=(formats::diary::write(diary, Notation::Json));
+            (row(&html! {}, &html! { p.acts { button.do type="submit" { "Keep it" } a.act href=(address::case(file.id)) { "Leave it" } } }, &html! {}))
+        }
     };
     shell(signed, file, &title, Nav::People, &body)
 }
 
-fn one(file: &CaseFile, entry: &DiaryEntry) -> Markup {
-    let symptoms = match &entry.symptoms {
-        None => "Not said whether anything was felt.".to_owned(),
-        Some(list) if list.is_empty() => "Nothing felt.".to_owned(),
-        Some(list) => {
-            let names: Vec<String> = list
-                .iter()
-                .map(|symptom| symptom.kind.word().replace('-', " "))
-                .collect();
-            format!("Felt: {}.", names.join(", "))
-        }
+fn news_in_words(news: &News) -> String {
+    let mut parts = vec![counted(news.new.len(), "new entry", "new entries")];
+    if !news.grown.is_empty() {
+        parts.push(counted(
+            news.grown.len(),
+            "entry tells more than before",
+            "entries tell more than before",
+        ));
+    }
+    if !news.changed.is_empty() {
+        parts.push(counted(
+            news.changed.len(),
+            "entry contradicts what was kept",
+            "entries contradict what was kept",
+        ));
+    }
+    if news.same > 0 {
+        parts.push(format!(
+            "{} here already",
+            counted(news.same, "was", "were")
+        ));
+    }
+    format!("{}.", sentence(&parts.join("; ")))
+}
+
+/// An entry as it was kept and as it came now, one above the other.
+fn both(file: &CaseFile, told: [(&str, &DiaryEntry); 2], ask: &Markup) -> Markup {
+    let date = told[0].1.date;
+    let text = html! {
+        @for (when, entry) in told { p { b { (when) } } (in_words(entry)) }
+        (ask)
     };
+    row(
+        &html! { b { (calendar_day(date, file.on)) } },
+        &text,
+        &html! {},
+    )
+}
+
+/// What contradicts is kept beside the other unless somebody says otherwise: a sign is never left out by itself.
+fn ask_whether(now: &DiaryEntry) -> Markup {
+    html! {
+        p { "The two contradict each other: ask which is true. What was kept before stays as it is." }
+        label.choice { input type="checkbox" name="also" value=(now.id) checked; span { "Keep what it says now as an entry of its own too" } }
+    }
+}
+
+fn one(file: &CaseFile, entry: &DiaryEntry) -> Markup {
     let twice = file
         .course
         .entries
         .iter()
         .any(|one| one.is_session() && entry.is_session() && one.date == entry.date);
-    let text = html! {
+    let margin = html! { @if twice { p { "A session of this day is known already: the day counts once." } } };
+    row(
+        &html! { b { (calendar_day(entry.date, file.on)) } },
+        &in_words(entry),
+        &margin,
+    )
+}
+
+fn in_words(entry: &DiaryEntry) -> Markup {
+    let symptoms = match &entry.symptoms {
+        None => "Not said whether anything was felt.".to_owned(),
+        Some(list) if list.is_empty() => "Nothing felt.".to_owned(),
+        Some(list) => {
+            let names: Vec<String> = list.iter().map(symptom).collect();
+            format!("Felt: {}.", names.join(", "))
+        }
+    };
+    let joint = entry.joint_pain.as_ref();
+    html! {
         @if !entry.is_morning_after() { p {
             @if !entry.is_session() { "No session. " }
             @if let Some(stage) = entry.stage { (sentence(&crate::phrases::page_of(stage))) ". " }
             @if let Some((done, planned)) = entry.stations_done.zip(entry.stations_planned).filter(|(_, planned)| *planned > 0) { (done) " of " (planned) " turns. " }
+            @if let Some(minutes) = entry.minutes.filter(|minutes| *minutes > 0.0) { (minutes) " minutes. " }
             @if let Some(effort) = entry.effort { "Effort " (effort.value) ". " }
             (symptoms)
+            @if let Some(during) = joint.and_then(|joint| joint.during) { " Joints " (during) " of 10." }
+            @match joint.and_then(|joint| joint.worse_next_morning) {
+                Some(true) => " Worse next morning.",
+                Some(false) => " As usual next morning.",
+                None => {}
+            }
             @for pulse in &entry.pulses { " Pulse " (pulse.bpm) "." }
             @if let Some(kg) = entry.weight_kg { " Weight " (kg) " kg." }
             @if let Some(why) = &entry.stopped_because { " Stopped: " (why) "." }
             @if let Some(change) = &entry.medicine_change { " Medicines: " (change) "." }
         } }
         @if let Some(note) = &entry.note { p.quiet { "\u{201c}" (note) "\u{201d}" } }
-    };
-    let margin = html! { @if twice { p { "A session of this day is known already: the day counts once." } } };
-    row(
-        &html! { b { (calendar_day(entry.date, file.on)) } },
-        &text,
-        &margin,
-    )
+    }
+}
+
+fn symptom(told: &DiarySymptom) -> String {
+    let name = told.kind.word().replace('-', " ");
+    match told.usual {
+        Some(true) => format!("{name} as usual"),
+        Some(false) => format!("{name}, not as usual"),
+        None => name,
+    }
 }
 
 fn follows(file: &CaseFile, asking: &Asking<'_>, review: &Review) -> Markup {

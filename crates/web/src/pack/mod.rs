@@ -240,14 +240,14 @@ fn order(
     stage: &Stage,
     approval: &Approval,
 ) -> Result<RunningOrder, String> {
-    let valid_until = file
-        .course
-        .signature_of(stage.number)
-        .and_then(|plan| plan.valid_until);
+    let plan = file.course.signature_of(stage.number);
+    let valid_until = plan.and_then(|plan| plan.valid_until);
+    let today = &file.assessed.limits;
+    let limits = plan.map_or_else(|| today.clone(), |plan| plan.limits(today));
     let ask = Ask {
         case: &file.course.case,
         service: &file.service,
-        limits: &file.assessed.limits,
+        limits: &limits,
         bounds: DayBounds::of(&file.service),
         stage,
         exercises: signed.app.exercises(),

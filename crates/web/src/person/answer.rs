@@ -100,22 +100,20 @@ pub(crate) async fn settle(
             "This has been answered already, or no longer stands. Open the case to see what is written".to_owned(),
         ));
     }
-    let done = typed.done.trim();
-    if done.chars().count() < 3 {
-        let why =
-            "Nothing is written; an alert ends only with what was done. Write it in a few words";
-        let refused = Refused {
-            key: &typed.key,
-            why,
-        };
-        let body = html! { (super::head::head(&file)) (to_answer(&file, &review, Some(&refused))) };
-        let page = page(&signed, &file.called(), Nav::People, &body);
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
-    }
-    let settled = Settled {
-        key: typed.key.clone(),
-        done: format!("{done} ({})", signed.user.full_name),
+    let mut settled = match Settled::new(&typed.key, &typed.done) {
+        Ok(settled) => settled,
+        Err(nothing) => {
+            let refused = Refused {
+                key: &typed.key,
+                why: &sentence(&nothing.to_string()),
+            };
+            let body =
+                html! { (super::head::head(&file)) (to_answer(&file, &review, Some(&refused))) };
+            let page = page(&signed, &file.called(), Nav::People, &body);
+            return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+        }
     };
+    settled.done = format!("{} ({})", settled.done, signed.user.full_name);
     file.write(&signed, vec![Happening::Settled(settled)])
         .await?;
     Ok(Redirect::to(&address::case(file.id)).into_response())

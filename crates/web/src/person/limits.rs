@@ -8,7 +8,7 @@ use crate::phrases::{self, counted, days_in_words, sentence};
 use maud::{Markup, html};
 use rehab::assessed::{CeilingKind, Limits};
 use rehab::assessment::EffortScale;
-use rehab::evidence::{Because, Finding, Weight};
+use rehab::evidence::{Because, Finding, Value, Weight};
 
 pub(super) fn limits(file: &CaseFile) -> Link<'static> {
     let limits = &file.assessed.limits;
@@ -69,32 +69,36 @@ fn pulse(limits: &Limits) -> Markup {
     let ceiling = limits
         .ceiling
         .map(|ceiling| (ceiling.rate.to_bpm(), ceiling.kind));
-    let high_rule = |limits: &Limits| {
-        let hard = limits.because.iter().find(|one| {
-            matches!(
-                one.rule.0,
-                "limits/ischaemic-rate" | "limits/device-zone" | "limits/measured-peak"
-            )
-        });
-        hard.map_or("limits/hr-high", |one| one.rule.0)
-    };
     match (limits.hr, ceiling) {
         (Some(band), ceiling) => html! {
             (why("limits/hr-low", &short(band.low.to_bpm()))) " to " (why("limits/hr-high", &short(band.high.to_bpm())))
             @match ceiling {
                 Some((_, CeilingKind::Guiding)) => " (guiding)",
-                Some((rate, CeilingKind::Hard)) => { ", never above " (why(high_rule(limits), &short(rate))) },
+                Some((rate, CeilingKind::Hard)) => { ", never above " (why(ceiling_rule(limits, rate), &short(rate))) },
                 None => ", no ceiling",
             }
         },
         (None, Some((rate, CeilingKind::Hard))) => {
-            html! { "no band; never above " (why(high_rule(limits), &short(rate))) }
+            html! { "no band; never above " (why(ceiling_rule(limits, rate), &short(rate))) }
         }
         (None, Some((rate, CeilingKind::Guiding))) => {
             html! { "no band; " (short(rate)) " as a guide" }
         }
         (None, None) => html! { "no target; effort and the talk test lead" },
     }
+}
+
+/// The rule that a hard ceiling comes from: the one that gives this very rate.
+fn ceiling_rule(limits: &Limits, rate: f64) -> &'static str {
+    let gives =
+        |one: &&Because| matches!(one.value, Value::Number(value, _) if value.floor() == rate);
+    let of_ceiling = |one: &&Because| one.rule.0.starts_with("ceiling/");
+    let rules = limits.because.iter().filter(of_ceiling);
+    rules
+        .clone()
+        .find(gives)
+        .or_else(|| rules.clone().next())
+        .map_or("limits/hr-high", |one| one.rule.0)
 }
 
 const fn balance(level: u8) -> &'static str {

@@ -2,18 +2,14 @@
 
 use super::link::Link;
 use crate::address;
-use crate::builder::taken::taken;
 use crate::casefile::{CaseFile, is_open};
 use crate::layout::State;
 use crate::phrases::{self, calendar_day, counted, page_of, sentence};
-use handouts::profile::{Captions, Course, Full, PulseScale, full};
-use maud::{Markup, PreEscaped, html};
-use rehab::assessed::{CeilingKind, Decision};
+use crate::profile::{Look, drawn};
+use maud::{Markup, html};
+use rehab::assessed::Decision;
 use rehab::evidence::Weight;
 use rehab::programme::{Exercises, Stage};
-
-/// The time constant that only shapes the drawn line between two predicted ends. Source: `response-ours`.
-const TAU_S: f64 = 60.0;
 
 /// The page the person is on; before one was given, the first page in draft.
 pub(super) fn programme(file: &CaseFile, exercises: &Exercises) -> Option<Markup> {
@@ -91,65 +87,10 @@ fn row_across(when: &str, state: State, answer: &str, text: &Markup) -> Markup {
 fn profile(file: &CaseFile, stage: &Stage) -> Markup {
     html! {
         div.pfw {
-            div.wide-only { (drawn(file, stage, 1022)) }
-            div.mid-only { (drawn(file, stage, 842)) }
+            div.wide-only { (drawn(file, stage, &Look { width_px: 1022, ..Look::default() })) }
+            div.mid-only { (drawn(file, stage, &Look { width_px: 842, ..Look::default() })) }
         }
     }
-}
-
-fn drawn(file: &CaseFile, stage: &Stage, width_px: u16) -> Markup {
-    let limits = &file.assessed.limits;
-    let pulse = limits
-        .ceiling
-        .zip(limits.resting_hr)
-        .map(|(ceiling, resting)| PulseScale {
-            resting_bpm: resting.to_bpm(),
-            ceiling_bpm: ceiling.rate.to_bpm(),
-            tau_s: TAU_S,
-        });
-    let course = Course::of(stage);
-    let taken = taken(file, stage, &course);
-    let ceiling = limits.ceiling.map_or_else(String::new, |ceiling| {
-        let kind = match ceiling.kind {
-            CeilingKind::Hard => "hard",
-            CeilingKind::Guiding => "guiding",
-        };
-        format!(", pulse {} ({kind})", ceiling.rate.to_bpm())
-    });
-    let turns = stage.cardiovascular_stations();
-    let title = format!("Session profile of {}", page_of(stage.number));
-    let captions = Captions {
-        description: format!(
-            "A warm-up, {} and a cool-down, all under the ceiling.",
-            counted(turns, "brisk turn", "brisk turns")
-        ),
-        title,
-        ceiling: "The ceiling".to_owned(),
-        ceiling_note: format!("effort {}{ceiling}", limits.effort.high),
-        legend: match (pulse.is_some(), taken.is_empty()) {
-            (true, true) => "fine band: pulse expected".to_owned(),
-            (true, false) => "fine band: pulse expected, diamonds: pulse taken".to_owned(),
-            (false, _) => String::new(),
-        },
-        phases: [
-            "warm-up".to_owned(),
-            counted(turns, "brisk turn", "brisk turns"),
-            "the way down".to_owned(),
-        ],
-        ends: ["warm-up".to_owned(), "way down".to_owned()],
-        turns: (1..=turns).map(|turn| format!("turn {turn}")).collect(),
-    };
-    let ask = Full {
-        width_px,
-        top_mets: limits.mets_station_high.to_mets(),
-        pulse,
-        taken: &taken,
-        chosen: None,
-        alternative_mets: None,
-        captions: &captions,
-        link: None,
-    };
-    html! { (PreEscaped(full(&course, &ask))) }
 }
 
 /// `next` says whether this is the thing to do now: then it bears the page's one solid block.

@@ -12,6 +12,7 @@ use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
 use rehab::assessment::StatusKind;
 use rehab::course::Happening;
+use rehab::review::unanswered;
 use serde::Deserialize;
 
 pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Markup, PageError> {
@@ -62,6 +63,23 @@ const fn follows(kind: StatusKind) -> &'static str {
     }
 }
 
+/// Nobody leaves with an alert that nobody answered: it would be on no list any more.
+fn still_open(file: &CaseFile, becomes: StatusKind) -> Result<(), PageError> {
+    let review = file.review();
+    let waiting = unanswered(becomes, &open_alerts(&file.course, &review));
+    if waiting.is_empty() {
+        return Ok(());
+    }
+    let what: Vec<String> = waiting
+        .iter()
+        .map(|alert| phrases::days_in_words(&alert.text, file.on))
+        .collect();
+    Err(PageError::Refused(format!(
+        "Nothing was changed, because nobody has answered yet: {}. Write on the case page what was done, then change the standing",
+        what.join("; ")
+    )))
+}
+
 #[derive(Deserialize)]
 pub(crate) struct Change {
     standing: String,
@@ -80,10 +98,7 @@ pub(crate) async fn change(
             "No standing was chosen, so nothing was changed. Go back and choose one".to_owned(),
         )
     })?;
-    let review = file.review();
-    file.course
-        .may_leave_as(kind, &open_alerts(&file.course, &review))
-        .map_err(|refused| PageError::Refused(sentence(&refused.to_string())))?;
+    still_open(&file, kind)?;
     let mut happened = Vec::new();
     if kind != file.course.case.status.kind {
         happened.push(Happening::Status(kind));

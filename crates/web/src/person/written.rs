@@ -8,12 +8,13 @@ use crate::layout::{Nav, case_page, row};
 use crate::phrases::{self, calendar_day, counted, page_of, sentence};
 use axum::Form;
 use axum::extract::Path;
+use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use formats::tree::{Content, Node, Table};
 use maud::{Markup, html};
 use records::{Entry, EntryId, User};
 use rehab::assessment::Case;
-use rehab::course::{Channel, Happening};
+use rehab::course::{Channel, Happening, SAME_NAME, Stands, is_same_name, less_careful};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
@@ -263,6 +264,8 @@ fn plain(one: &Node) -> String {
 pub(crate) struct Strike {
     entry: String,
     why: String,
+    #[serde(default, rename = "second-name")]
+    second_name: String,
 }
 
 /// Strikes an entry out: a note that supersedes it says why; the entry stays readable.
@@ -291,7 +294,69 @@ pub(crate) async fn strike(
                 .to_owned(),
         ));
     }
-    let note = Happening::Note(format!("Entry {} struck out: {why}", wrong.position));
+    let less = loses(&file, wrong)?;
+    let second = typed.second_name.trim();
+    let own = is_same_name(&signed.user.full_name, second);
+    if !less.is_empty() && (second.is_empty() || own) {
+        let page = ask_second(&signed, &file, wrong, &typed, &less);
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
+    let second = match less.is_empty() {
+        true => String::new(),
+        false => format!(". Second name: {second}"),
+    };
+    let note = Happening::Note(format!(
+        "Entry {} struck out: {why}{second}",
+        wrong.position
+    ));
     file.supersede(&signed, wrong, note).await?;
     Ok(Redirect::to(&address::of_case(file.id, "written")).into_response())
+}
+
+/// In what the case would be less careful without an entry.
+fn loses(file: &CaseFile, entry: &Entry) -> Result<Vec<&'static str>, PageError> {
+    let after = file.without(entry)?;
+    let (review, review_after) = (file.review(), after.review());
+    let before = Stands {
+        course: &file.course,
+        assessed: &file.assessed,
+        review: &review,
+    };
+    let after = Stands {
+        course: &after.course,
+        assessed: &after.assessed,
+        review: &review_after,
+    };
+    Ok(less_careful(before, after))
+}
+
+/// Asks for the second name; what was typed stays.
+fn ask_second(
+    signed: &Signed,
+    file: &CaseFile,
+    entry: &Entry,
+    typed: &Strike,
+    less: &[&'static str],
+) -> Markup {
+    let own = !typed.second_name.trim().is_empty();
+    let text = html! {
+        h1.title { "Strike out entry " (entry.position) "?" }
+        p.lead { "Without it less care would be taken, so a second person of the team looks at it with you." }
+        ul.waits { @for one in less { li { (sentence(one)) "." } } }
+        form method="post" action=(address::of_case(file.id, "strike")) {
+            input type="hidden" name="entry" value=(entry.id);
+            div.ask {
+                label for="why" { "What is wrong with it" }
+                input.field id="why" name="why" type="text" autocomplete="off" value=(typed.why) required;
+            }
+            div.ask {
+                label for="second-name" { "Second name" }
+                @if own { p.wrong id="second-wrong" { (sentence(SAME_NAME)) } }
+                input.field id="second-name" name="second-name" type="text" autocomplete="off" value=(typed.second_name) required;
+            }
+            p.acts { button.do type="submit" { "Strike it out" } a.act href=(address::of_case(file.id, "written")) { "Leave it" } }
+        }
+    };
+    let body = row(&html! {}, &text, &html! {});
+    case_page(signed, file, "Strike an entry out", Nav::People, &body)
 }

@@ -5,12 +5,13 @@ mod settings;
 
 pub(crate) use rules::show as show_rules;
 
+use crate::casefile::CaseFile;
 use crate::error::PageError;
 use crate::facts::given::Given;
 use crate::facts::known::known;
 use crate::facts::path;
 use crate::facts::read::{Wrong, read_as};
-use crate::facts::show::{Ways, show as form};
+use crate::facts::show::{Opened, Ways, show as form};
 use crate::guard::Signed;
 use crate::layout::{Nav, page, row};
 use crate::phrases::{full_day, sentence};
@@ -18,7 +19,8 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use formats::tree::{Content, Notation, Table};
 use maud::{Markup, html};
-use records::{CaseId, Draft, EntryId, Word};
+use records::{CaseFilter, CaseId, Draft, EntryId, Word};
+use rehab::assessment::StatusKind;
 use rehab::service::{Adopted, Service};
 use settings::settings;
 
@@ -29,7 +31,14 @@ pub(crate) async fn show(signed: Signed) -> Result<Markup, PageError> {
     let service = signed.app.service(&signed.store, &signed.user).await?;
     let table = formats::service::to_table(&service);
     let given = known(&settings(&table), &table);
-    drawn(&signed, &service, &given, &Wrong::default()).await
+    let opened = Opened::at(position(&signed).await?);
+    drawn(&signed, &service, &given, &Wrong::default(), opened).await
+}
+
+/// Where the next entry of the service stands if nobody writes meanwhile.
+async fn position(signed: &Signed) -> Result<u64, PageError> {
+    let entries = signed.store.service_entries(signed.user.id).await?;
+    Ok(entries.last().map_or(1, |entry| entry.position + 1))
 }
 
 async fn drawn(
@@ -37,19 +46,20 @@ async fn drawn(
     service: &Service,
     given: &Given,
     wrong: &Wrong,
+    opened: Opened,
 ) -> Result<Markup, PageError> {
     let settings = settings(&formats::service::to_table(service));
-    let position = signed.store.service_entries(signed.user.id).await?.len();
     let may_write = signed.user.roles.lead || signed.user.roles.administrator;
     let ways = Ways {
         to: "/service",
         button: "Write the settings down",
         back: "/",
         is_next: may_write && service.adopted.is_some(),
+        opened: Some(opened),
     };
     let margin = html! { p.ways { a href="/service/rules" { "Every rule and cut-off, with its source" } br; a href="/team" { "The team, and your passphrase" } } };
     let body = html! {
-        (row(&html! {}, &html! { h1.title { (sentence(&service.name)) } p.lead { (settings.lead) } (adoption(signed, service, position)) }, &margin))
+        (row(&html! {}, &html! { h1.title { (sentence(&service.name)) } p.lead { (settings.lead) } (adoption(signed, service, opened.position)) }, &margin))
         @if may_write { (form(&settings, given, wrong, &ways)) }
         @else { (row(&html! {}, &html! { p { "Only the lead or an administrator changes settings. They are printed with every programme." } }, &html! {})) }
     };
@@ -57,7 +67,7 @@ async fn drawn(
 }
 
 /// Who adopted the settings, or the form by which a lead does.
-fn adoption(signed: &Signed, service: &Service, position: usize) -> Markup {
+fn adoption(signed: &Signed, service: &Service, position: u64) -> Markup {
     let missing: Vec<&str> = [
         (
             service.emergency.is_none(),
@@ -87,6 +97,11 @@ fn adoption(signed: &Signed, service: &Service, position: usize) -> Markup {
 
 pub(crate) async fn write(signed: Signed, given: Given) -> Result<Response, PageError> {
     let before = signed.app.service(&signed.store, &signed.user).await?;
+    let opened = Opened::of(&given, position(&signed).await?);
+    if opened.stale {
+        let page = drawn(&signed, &before, &given, &Wrong::default(), opened).await?;
+        return Ok((StatusCode::CONFLICT, page).into_response());
+    }
     let base = formats::service::to_table(&before);
     let on = signed.app.clock().today();
     let read = read_as(
@@ -101,15 +116,43 @@ pub(crate) async fn write(signed: Signed, given: Given) -> Result<Response, Page
         Ok(mut after) => {
             if after != *before {
                 after.adopted = None;
-                keep(&signed, &after, None).await?;
+                keep(&signed, &after, opened.position).await?;
+                look_again(&signed).await?;
             }
             Ok(Redirect::to("/service").into_response())
         }
         Err(wrong) => {
-            let page = drawn(&signed, &before, &given, &wrong).await?;
+            let page = drawn(&signed, &before, &given, &wrong, opened).await?;
             Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         }
     }
+}
+
+/// Works out anew what lists need of everybody on a page: other settings bring other alerts.
+async fn look_again(signed: &Signed) -> Result<(), PageError> {
+    let active = Word::new(StatusKind::Active.word()).expect("status words are words of ours");
+    let filter = CaseFilter {
+        statuses: vec![active],
+        ..CaseFilter::default()
+    };
+    for one in signed.store.list_cases(signed.user.id, &filter).await? {
+        // What cannot be opened is told under Today; it does not keep the others from being looked at.
+        let Ok(file) = CaseFile::load(signed, &one.case.to_string(), "settings").await else {
+            continue;
+        };
+        let count = file.next_position() - 1;
+        let (summary, personal) = file.for_lists();
+        let written = signed
+            .store
+            .replace_summary(signed.user.id, file.id, count, &summary, &personal)
+            .await;
+        match written {
+            // Whoever wrote in it meanwhile has worked it out anew.
+            Ok(()) | Err(records::Error::Conflict { .. }) => {}
+            Err(error) => return Err(error.into()),
+        }
+    }
+    Ok(())
 }
 
 /// A group of which everything was emptied is not set.
@@ -143,16 +186,16 @@ pub(crate) async fn adopt(signed: Signed, given: Given) -> Result<Response, Page
         by: signed.user.full_name.clone(),
         date: signed.app.clock().today(),
     });
-    keep(&signed, &service, Some(seen + 1)).await?;
+    keep(&signed, &service, seen).await?;
     Ok(Redirect::to("/service").into_response())
 }
 
-async fn keep(signed: &Signed, service: &Service, expected: Option<u64>) -> Result<(), PageError> {
+async fn keep(signed: &Signed, service: &Service, expected: u64) -> Result<(), PageError> {
     let clock = signed.app.clock();
     let body = formats::service::write(service, Notation::Json).into_bytes();
     let kind = Word::new(KIND).expect("the kind is a word of ours");
     let mut draft = Draft::new(EntryId::generate(clock.now())?, kind, clock.local(), body);
-    draft.expected_position = expected;
+    draft.expected_position = Some(expected);
     signed
         .store
         .append(CaseId::SERVICE, signed.user.id, draft, clock.now())

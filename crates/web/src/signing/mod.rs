@@ -54,7 +54,10 @@ fn sign(signed: &Signed, file: &CaseFile, typed: &Typed) -> Result<Vec<Happening
     if let Some(why) = why_no_page(file) {
         return Err(why);
     }
-    let drafted = drafted::draft(signed, file, drafted::present(file));
+    let drafted = drafted::to_sign(signed, file);
+    if typed.get("seen") != formats::digest_of(&drafted.plan.stages) {
+        return Err("what would be signed has changed since the page was opened; look at it below, then sign".to_owned());
+    }
     let by = drafted::signature(signed, typed.get("role"));
     let plan = drafted::signed_plan(signed, file, &drafted.plan.stages, by, second(typed))
         .map_err(|refused| refused.to_string())?;
@@ -121,7 +124,7 @@ fn why_not_given(file: &CaseFile) -> Option<String> {
 fn page(signed: &Signed, file: &CaseFile, typed: &Typed, wrong: Option<&str>) -> Markup {
     let called = file.called();
     let title = format!("Signing for {called}");
-    let drafted = drafted::draft(signed, file, drafted::present(file));
+    let drafted = drafted::to_sign(signed, file);
     let head = html! {
         h1.title { (title) }
         p.lead { "Nothing reaches " (called) " until you sign." }
@@ -202,6 +205,7 @@ fn close(signed: &Signed, file: &CaseFile, drafted: &Drafted, typed: &Typed) -> 
         } @else {
             form method="post" action=(address::of_case(file.id, "sign")) {
                 input type="hidden" name="position" value=(file.next_position());
+                input type="hidden" name="seen" value=(formats::digest_of(stages));
                 (further)
                 @if !has_role {
                     div.ask { label for="role" { "Your role" } input.field id="role" type="text" name="role" value=(typed.get("role")) required; }

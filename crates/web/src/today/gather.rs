@@ -58,6 +58,8 @@ pub(super) struct Gathered {
     pub(super) waiting: People,
     /// Going on as agreed.
     pub(super) agreed: People,
+    /// Where nobody of all these is there: how many are in the record who left or died.
+    pub(super) left: usize,
 }
 
 impl Gathered {
@@ -124,7 +126,15 @@ pub(super) async fn gather(signed: &Signed, shown: u32) -> Result<Gathered, Page
         attention: Attention::NeededOn(on),
         ..CaseFilter::default()
     };
-    let mut needy = some(signed, needed, shown + MOST_NAMED, None).await?;
+    let mut needy = some(signed, needed.clone(), shown + MOST_NAMED, None).await?;
+    let mut alerts = with_alert(&needy);
+    if alerts == needy.named.len() && needy.count > alerts {
+        needy = some(signed, needed, MOST_OPENED + MOST_NAMED, None).await?;
+        alerts = with_alert(&needy);
+    }
+    // Every case with an alert is opened, so that none of today is cut off by others that are older.
+    let alerts = u32::try_from(alerts).unwrap_or(MOST_OPENED);
+    let shown = shown.max(alerts.min(MOST_OPENED));
     let opened = needy.named.drain(..needy.named.len().min(shown as usize));
     let opened: Vec<CaseListing> = opened.collect();
     // Somebody may be written in between the count and the list.
@@ -148,11 +158,23 @@ pub(super) async fn gather(signed: &Signed, shown: u32) -> Result<Gathered, Page
         ..Gathered::default()
     };
     open_each(signed, opened, &mut gathered, on).await?;
+    if gathered.is_empty() {
+        let anybody = CaseFilter::default();
+        let count = signed.store.count_cases(signed.user.id, &anybody).await?;
+        gathered.left = usize::try_from(count).unwrap_or(usize::MAX);
+    }
     if gathered.more.count == 0 {
         let ready = super::name::count_ready(&gathered);
         signed.app.remember_for_a_name(on, ready);
     }
     Ok(gathered)
+}
+
+/// How many people have something to answer: they come first.
+fn with_alert(needy: &People) -> usize {
+    let all = needy.named.iter();
+    all.take_while(|one| one.summary.open_alert_count > 0)
+        .count()
 }
 
 /// Names the first of a list and counts the rest.

@@ -40,7 +40,7 @@ pub(crate) async fn show(
     let title = on.strftime("%A %-d %B").to_string();
     let body = html! {
         (row(&html! {}, &html! { h1.title { (title) } p.lead { (lead(&gathered)) } }, &html! {}))
-        @if gathered.is_empty() { (nobody()) }
+        @if gathered.is_empty() && gathered.left == 0 { (nobody()) }
         (groups(&gathered, on))
     };
     Ok(page(&signed, &title, Nav::Today, &body).into_response())
@@ -49,7 +49,10 @@ pub(crate) async fn show(
 /// One large line that answers: how many need what.
 fn lead(all: &Gathered) -> String {
     if all.is_empty() {
-        return "Nobody is in the record yet.".to_owned();
+        return match all.left {
+            0 => "Nobody is in the record yet.".to_owned(),
+            _ => "Nobody is in the programme now; who left is under People.".to_owned(),
+        };
     }
     let first = all.lead.len() + all.first.len();
     let then = all.opened() - first + all.more.count + all.damaged.len();

@@ -24,6 +24,7 @@ pub(crate) async fn show(
         .filter(wants_a_page)
         .partition(|one| !waits(one));
     let lead = match ready.len() {
+        0 if rest > 0 => "Of those looked at nobody waits for your name today.".to_owned(),
         0 => "Nothing waits for your name today.".to_owned(),
         some => format!(
             "{} your name.",

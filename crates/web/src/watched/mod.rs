@@ -50,7 +50,7 @@ pub(crate) async fn send(
     };
     let mut wrong = Wrong::default();
     let watched = read::session(&file, stage, &typed, &mut wrong);
-    let felt = read::felt(&file, stage, &typed, &mut wrong);
+    let news = read::news(&file, stage, &watched, &typed, &mut wrong);
     if typed.get("position") != file.next_position().to_string() {
         wrong.say(
             "save",
@@ -65,7 +65,7 @@ pub(crate) async fn send(
         let page = view::page(&signed, &file, stage, &typed, &wrong);
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
-    let happened = std::iter::once(Happening::Watched(watched)).chain(felt);
+    let happened = std::iter::once(Happening::Watched(watched)).chain(news);
     file.write(&signed, happened.collect()).await?;
     Ok(Redirect::to(&address::of_case(file.id, "pack")).into_response())
 }

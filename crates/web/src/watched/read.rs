@@ -5,8 +5,8 @@ use crate::typed::{Typed, Wrong};
 use handouts::call::HeartSign;
 use rehab::assessment::{Effort, EffortScale, Pressure, Support, Technique, Watched};
 use rehab::course::{Channel, Happening, TeachBack, WatchedSession};
-use rehab::diary::{DiaryEntry, DiarySymptom};
-use rehab::programme::{Phase, Stage, VariantRef};
+use rehab::diary::{DiaryEntry, DiarySymptom, Pulse, PulseMoment};
+use rehab::programme::{Phase, SegmentKind, Stage, VariantRef};
 
 /// Longest note.
 const NOTE: usize = 4000;
@@ -20,20 +20,27 @@ pub(super) struct Turn {
     pub(super) phase: Phase,
     pub(super) per_minute: Option<f64>,
     pub(super) seconds: u32,
-    /// Pulse, pressure and effort are asked: a turn of the round.
-    pub(super) measured: bool,
+    /// Number in the round, from 1: there pulse, pressure and effort are asked.
+    pub(super) station: Option<u8>,
 }
 
 /// Everything to watch of a page, each variant once, in the order of the session.
 pub(super) fn turns(stage: &Stage) -> Vec<Turn> {
     let mut list: Vec<Turn> = Vec::new();
+    let mut stations = 0;
     for segment in &stage.segments {
         let Some(doing) = &segment.doing else {
             continue;
         };
         let in_round = segment.phase == Phase::Conditioning;
+        let is_station = matches!(
+            segment.kind,
+            SegmentKind::Cardiovascular | SegmentKind::ActiveRecovery
+        );
+        stations += u8::from(in_round && is_station);
+        let station = in_round.then_some(stations.max(1));
         if let Some(turn) = list.iter_mut().find(|turn| turn.doing == *doing) {
-            turn.measured |= in_round;
+            turn.station = turn.station.or(station);
             continue;
         }
         list.push(Turn {
@@ -43,7 +50,7 @@ pub(super) fn turns(stage: &Stage) -> Vec<Turn> {
             phase: segment.phase,
             per_minute: segment.per_minute,
             seconds: segment.duration_ms / 1000,
-            measured: in_round,
+            station,
         });
     }
     list
@@ -148,13 +155,64 @@ fn pressure(typed: &Typed, name: &str, wrong: &mut Wrong) -> Option<Pressure> {
     })
 }
 
-/// What was felt during it is news like any other: it is reviewed, and what is red stops.
-pub(super) fn felt(
+/// What was felt and measured during it is news like any other: it is reviewed, and what is red stops.
+pub(super) fn news(
     file: &CaseFile,
     stage: &Stage,
+    watched: &WatchedSession,
     typed: &Typed,
     wrong: &mut Wrong,
 ) -> Option<Happening> {
+    let symptoms = felt(typed, wrong);
+    let pulses = pulses(stage, watched);
+    let efforts = watched.stations.iter().filter_map(|one| one.effort);
+    let effort = efforts.reduce(|a, b| if b.value > a.value { b } else { a });
+    if symptoms.is_none() && pulses.is_empty() && effort.is_none() {
+        return None;
+    }
+    Some(Happening::Diary {
+        channel: Channel::Visit,
+        entries: vec![DiaryEntry {
+            id: format!("watched-{}", file.next_position()),
+            date: file.on,
+            stage: Some(stage.number),
+            stations_planned: None,
+            stations_done: None,
+            effort,
+            symptoms,
+            pulses,
+            joint_pain: None,
+            eased: Vec::new(),
+            rested_s: None,
+            stopped_because: None,
+            medicine_change: None,
+            weight_kg: None,
+            pressure: None,
+            // A session under somebody's eyes is not one done alone: it counts towards no page.
+            minutes: Some(0.0),
+            note: None,
+        }],
+    })
+}
+
+/// The pulses at the ends of turns, by their number in the round.
+fn pulses(stage: &Stage, watched: &WatchedSession) -> Vec<Pulse> {
+    let turns = turns(stage);
+    let of = |station: &Watched| {
+        let turn = turns.iter().find(|turn| {
+            turn.doing.exercise == station.exercise && turn.doing.variant == station.variant
+        })?;
+        Some(Pulse {
+            at: PulseMoment::EndOfStation(turn.station?),
+            bpm: station.hr_bpm?,
+            how: None,
+        })
+    };
+    watched.stations.iter().filter_map(of).collect()
+}
+
+/// What was felt; nothing marked is not said.
+fn felt(typed: &Typed, wrong: &mut Wrong) -> Option<Vec<DiarySymptom>> {
     let told: Vec<HeartSign> = HeartSign::ALL
         .into_iter()
         .filter(|sign| typed.has("felt", sign.word()))
@@ -175,27 +233,5 @@ pub(super) fn felt(
         score: None,
         nitrate_used: None,
     });
-    Some(Happening::Diary {
-        channel: Channel::Visit,
-        entries: vec![DiaryEntry {
-            id: format!("watched-{}", file.next_position()),
-            date: file.on,
-            stage: Some(stage.number),
-            stations_planned: None,
-            stations_done: None,
-            effort: None,
-            symptoms: Some(symptoms.collect()),
-            pulses: Vec::new(),
-            joint_pain: None,
-            eased: Vec::new(),
-            rested_s: None,
-            stopped_because: None,
-            medicine_change: None,
-            weight_kg: None,
-            pressure: None,
-            // A session under somebody's eyes is not one done alone: it counts towards no page.
-            minutes: Some(0.0),
-            note: None,
-        }],
-    })
+    Some(symptoms.collect())
 }

@@ -10,6 +10,7 @@ use crate::phrases::{calendar_day, counted, page_of, sentence};
 use crate::typed::{Typed, Wrong};
 use handouts::call::HeartSign;
 use maud::{Markup, html};
+use rehab::assessed::{Ceiling, CeilingKind};
 use rehab::assessment::{EffortScale, Support, Technique};
 use rehab::course::TeachBack;
 use rehab::programme::{Phase, Stage};
@@ -42,14 +43,14 @@ pub(super) fn page(
     let head = html! {
         h1.title { (title) }
         p.lead { "In the order of the session. Mark only what you saw; what is left empty stays to be watched." }
-        @if list.iter().any(|turn| turn.measured) {
+        @if list.iter().any(|turn| turn.station.is_some()) {
             p.quiet { "The pulse at the end of a brisk turn: count the beats over 15 seconds at once, and write four times their number." }
         }
     };
     let margin = html! {
         p { (so_far(eligible.watched_done, eligible.watched_needed)) }
         p { "Effort agreed: " (file.assessed.limits.effort.low) " to " (file.assessed.limits.effort.high) "."
-            @if let Some(ceiling) = file.assessed.limits.ceiling { " Pulse at most " (ceiling.rate.to_bpm()) ", " (ceiling.kind.word()) "." } }
+            @if let Some(ceiling) = file.assessed.limits.ceiling { " " (sentence(&ceiling_in_words(&ceiling))) } }
     };
     let body = html! {
         form.sheet.watching method="post" action=(address::of_case(file.id, "watched")) autocomplete="off" data-keep="" {
@@ -128,9 +129,9 @@ fn one(
         div.opts.big {
             @for one in Technique::ALL { (opt("radio", &field("technique"), one.word(), technique_words(*one), typed)) }
         }
-        @if turn.measured { (measured(file, turn, typed, wrong)) }
+        @if turn.station.is_some() { (measured(file, turn, typed, wrong)) }
     };
-    html! { fieldset.qu.brief[!turn.measured] { legend.sr { (name) } (row(&gutter, &text, &margin)) } }
+    html! { fieldset.qu.brief[!turn.station.is_some()] { legend.sr { (name) } (row(&gutter, &text, &margin)) } }
 }
 
 fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Markup {
@@ -161,7 +162,7 @@ fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Marku
             label.pairing { span { "pressure" } input.field.short type="text" inputmode="text" placeholder="128/74" name=(field("pressure")) value=(typed.get(&field("pressure"))); }
         }
         @if let Some(ceiling) = limits.ceiling {
-            p.after.near { "From a pulse of " (ceiling.rate.to_bpm() - NEAR_BPM) " on take the pressure too: the limit is " (ceiling.rate.to_bpm()) "." }
+            p.after.near { "From a pulse of " (ceiling.rate.to_bpm() - NEAR_BPM) " on take the pressure too: " (ceiling_in_words(&ceiling)) }
         }
         div.opts {
             @for one in Support::ALL { (opt("radio", &field("support"), one.word(), support_words(*one), typed)) }
@@ -172,6 +173,15 @@ fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Marku
 /// How far below the ceiling a pulse is near it, so that the pressure is asked for. Source: `service-ours`, a default of
 /// ours.
 const NEAR_BPM: f64 = 10.0;
+
+/// A guiding rate is no limit: only a hard one is said as one.
+fn ceiling_in_words(ceiling: &Ceiling) -> String {
+    let rate = ceiling.rate.to_bpm();
+    match ceiling.kind {
+        CeilingKind::Hard => format!("the pulse stays at or below {rate}, a hard limit."),
+        CeilingKind::Guiding => format!("a pulse of {rate} guides, the effort decides."),
+    }
+}
 
 fn mistake(wrong: &Wrong, name: &str) -> Markup {
     html! { @if let Some(message) = wrong.of(name) { p.wrong { (message) } } }

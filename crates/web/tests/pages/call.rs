@@ -146,9 +146,8 @@ async fn good_news_changes_what_follows_from_asking_first_to_moving_on() {
 async fn signing_keeps_answers_decision_and_next_day_in_one_entry_and_gives_the_page() {
     let (house, id, address) = silent().await;
     let position = hidden(&house.get(&address).await, "position");
-    let mut fields = all_well(&position);
-    fields.push(("act", "sign"));
-    let page = house.post(&address, &fields).await;
+    let fields = all_well(&position);
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
     let course = course(&house, id).await;
     assert_eq!(course.current_stage, Some(2));
@@ -197,8 +196,7 @@ async fn a_red_sign_stops_and_its_answer_never_softens_the_decision_of_the_same_
     let key = page.text[at..at + end].to_owned();
     fields.pop();
     fields.push((&key, "Dr Sena rang back and sees her at four"));
-    fields.push(("act", "sign"));
-    let page = house.post(&address, &fields).await;
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
     let course = course(&house, id).await;
     let taken = course.calls.last().unwrap().decided.clone().unwrap();
@@ -215,13 +213,12 @@ async fn towards_risk_needs_reason_and_another_name() {
     fields.retain(|(name, _)| *name != "joint-morning");
     fields.push(("joint-morning", "worse"));
     fields.push(("decide", "advance"));
-    fields.push(("act", "sign"));
-    let page = house.post(&address, &fields).await;
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(page.text.contains("write the reason"), "{}", page.text);
     fields.push(("reason", "The knee was knocked on the door"));
     fields.push(("second-name", "Josie Marwood"));
-    let page = house.post(&address, &fields).await;
+    let page = house.sign(&address, &fields).await;
     assert!(
         page.text.contains("must be another person"),
         "{}",
@@ -229,7 +226,7 @@ async fn towards_risk_needs_reason_and_another_name() {
     );
     fields.retain(|(name, _)| *name != "second-name");
     fields.push(("second-name", "Dr Thorsby"));
-    let page = house.post(&address, &fields).await;
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
 }
 
@@ -239,8 +236,7 @@ async fn towards_caution_is_free() {
     let position = hidden(&house.get(&address).await, "position");
     let mut fields = all_well(&position);
     fields.push(("decide", "hold"));
-    fields.push(("act", "sign"));
-    let page = house.post(&address, &fields).await;
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
     assert_eq!(course(&house, id).await.current_stage, Some(1));
 }
@@ -253,8 +249,7 @@ async fn an_impossible_answer_comes_back_with_everything_that_was_typed() {
     fields.retain(|(name, _)| *name != "joint-during");
     fields.push(("joint-during", "44"));
     fields.push(("joint-said", "left one, after the stair"));
-    fields.push(("act", "sign"));
-    let page = house.post(&address, &fields).await;
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(
         page.text.contains("44 of 10 is not possible"),
@@ -271,8 +266,7 @@ async fn none_and_a_sign_together_are_refused() {
     let position = hidden(&house.get(&address).await, "position");
     let mut fields = all_well(&position);
     fields.push(("heart", "faint"));
-    fields.push(("act", "sign"));
-    let page = house.post(&address, &fields).await;
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(page.text.contains("is marked and a sign too"));
 }
@@ -299,9 +293,8 @@ async fn a_sheet_opened_before_somebody_else_wrote_is_not_signed_unseen() {
     house
         .post(&address, &[("kind", "call"), ("act", "no-answer")])
         .await;
-    let mut fields = all_well(&position);
-    fields.push(("act", "sign"));
-    let page = house.post(&address, &fields).await;
+    let fields = all_well(&position);
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(page.text.contains("Somebody has written in this case"));
     assert!(
@@ -322,7 +315,7 @@ async fn without_a_page_a_call_gives_none() {
     assert!(page.text.contains("Not asked: no page has been given yet."));
     let position = hidden(&page, "position");
     let page = house
-        .post(
+        .sign(
             &address,
             &[
                 ("kind", "call"),
@@ -402,7 +395,7 @@ async fn sleep_and_mood_are_asked_at_a_visit_and_never_on_the_telephone() {
     assert!(follows.text.contains("The mood questions stand under"));
     let at = fields.len() - 1;
     fields[at] = ("act", "sign");
-    let signed = house.post(&address, &fields).await;
+    let signed = house.sign(&address, &fields).await;
     assert_eq!(signed.status, StatusCode::SEE_OTHER, "{}", signed.text);
     let course = course(&house, id).await;
     let told = course
@@ -415,4 +408,48 @@ async fn sleep_and_mood_are_asked_at_a_visit_and_never_on_the_telephone() {
         "{:?}",
         course.entries
     );
+}
+
+/// "As proposed" is signed as it was seen: what came between changes it, and then it is looked at first.
+#[tokio::test]
+async fn what_is_proposed_is_not_signed_unseen() {
+    let (house, id, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields = all_well(&position);
+    fields.push(("act", "sign"));
+    for seen in ["", "hold 1", "advance 3"] {
+        let mut fields = fields.clone();
+        fields.push(("seen", seen));
+        let page = house.post(&address, &fields).await;
+        assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY, "{seen}");
+        assert!(page.text.contains("Look at it, then sign"), "{}", page.text);
+    }
+    assert!(course(&house, id).await.calls.is_empty());
+    let signed = house.sign(&address, &fields).await;
+    assert_eq!(signed.status, StatusCode::SEE_OTHER, "{}", signed.text);
+}
+
+/// An answer to an alert says something on the sheet too.
+#[tokio::test]
+async fn a_dot_answers_no_alert_on_the_sheet() {
+    let house = house().await;
+    let mut past = signed(date(2026, 11, 9));
+    let felt = Some(SymptomKind::ChestDiscomfort);
+    past.push(session("fenwick-1951", date(2026, 11, 23), felt));
+    let id = house.write(fenwick(), past).await;
+    let address = format!("/people/{id}/call");
+    let page = house.get(&address).await;
+    let position = hidden(&page, "position");
+    let start = page.text.find("name=\"done:").unwrap() + 6;
+    let name = page.text[start..].split('"').next().unwrap().to_owned();
+    let mut fields = all_well(&position);
+    fields.push((&name, "."));
+    let refused = house.sign(&address, &fields).await;
+    assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        refused.text.contains("ends only with what was done"),
+        "{}",
+        refused.text
+    );
+    assert!(course(&house, id).await.settled.is_empty());
 }

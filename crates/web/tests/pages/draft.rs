@@ -55,9 +55,8 @@ async fn an_interrupted_sheet_is_kept_counts_for_nothing_and_comes_back_with_its
     let page = house.get(&address).await;
     assert!(!page.text.contains("value=\"chest\" checked"));
     let position = hidden(&page, "position");
-    let mut fields = all_well(&position);
-    fields.push(("act", "sign"));
-    let signed = house.post(&address, &fields).await;
+    let fields = all_well(&position);
+    let signed = house.sign(&address, &fields).await;
     assert_eq!(signed.status, StatusCode::SEE_OTHER, "{}", signed.text);
     let case = house.get(&format!("/people/{id}")).await;
     assert!(!case.text.contains("kept as a draft and not signed"));
@@ -83,4 +82,51 @@ async fn a_change_of_medicine_alone_drafts_the_letter_to_the_doctor() {
     let page = house.post(&address, &fields).await;
     assert!(page.text.contains("name=\"letter\""), "{}", page.text);
     assert!(page.text.contains("Dear Dr"), "{}", page.text);
+}
+
+/// What was told stands on the day it was told, not on the day the sheet is signed.
+#[tokio::test]
+async fn a_red_sign_of_a_draft_is_dated_by_the_day_it_was_told() {
+    let house = house().await;
+    let told = date(2026, 11, 23);
+    let mut past = signed(date(2026, 11, 9));
+    past.push(session("fenwick-1951", date(2026, 11, 20), None));
+    let answers = [
+        ("kind", "call"),
+        ("heart", "chest"),
+        ("usual-chest", "changed"),
+    ];
+    let sheet = rehab::course::Unfinished {
+        follows: "Stop, and contact today.".to_owned(),
+        answers: answers
+            .map(|(name, value)| (name.to_owned(), value.to_owned()))
+            .to_vec(),
+    };
+    past.push((told, rehab::course::Happening::Unfinished(sheet)));
+    let id = house.write(fenwick(), past).await;
+    let today = house.get("/").await.text;
+    assert!(
+        today.contains("Fenwick") && today.contains("not finished"),
+        "{today}"
+    );
+    let address = format!("/people/{id}/call");
+    let open = house.get(&address).await;
+    assert!(
+        open.text.contains("name=\"spoken\" value=\"2026-11-23\""),
+        "{}",
+        open.text
+    );
+    let position = crate::call::hidden(&open, "position");
+    let mut fields = answers.to_vec();
+    fields.push(("position", &position));
+    let signed = house.sign(&address, &fields).await;
+    assert_eq!(signed.status, StatusCode::SEE_OTHER, "{}", signed.text);
+    let after = crate::call::course(&house, id).await;
+    let call = after.calls.last().unwrap();
+    assert_eq!(call.contact.date, told);
+    let red = call
+        .entries
+        .iter()
+        .find(|one| one.symptoms.as_ref().is_some_and(|all| !all.is_empty()));
+    assert_eq!(red.unwrap().date, told);
 }

@@ -105,6 +105,33 @@ impl House {
         read(self.pages.clone().oneshot(request).await.unwrap()).await
     }
 
+    /// Signs a sheet after a look at what follows.
+    pub(crate) async fn sign(&self, address: &str, fields: &[(&str, &str)]) -> Page {
+        let mut fields = fields.to_vec();
+        fields.retain(|(name, _)| *name != "act");
+        fields.push(("act", "follow"));
+        let looked = self.post(address, &fields).await.text;
+        let mark = "name=\"seen\" value=\"";
+        let seen = looked.find(mark).map_or("", |at| {
+            looked[at + mark.len()..].split('"').next().unwrap()
+        });
+        fields.retain(|(name, _)| *name != "act");
+        fields.extend([("act", "sign"), ("seen", seen)]);
+        self.post(address, &fields).await
+    }
+
+    /// Opens the form of an address and sends it with these fields.
+    pub(crate) async fn send(&self, address: &str, fields: &[(&str, &str)]) -> Page {
+        let opened = self.get(address).await.text;
+        let mark = "name=\"position\" value=\"";
+        let at = opened.find(mark).expect("the form knows its place") + mark.len();
+        let place = opened[at..].split('"').next().unwrap();
+        let mut fields = fields.to_vec();
+        fields.retain(|(name, _)| *name != "position");
+        fields.push(("position", place));
+        self.post(address, &fields).await
+    }
+
     pub(crate) async fn upload(&self, address: &str, name: &str, bytes: &[u8]) -> Page {
         let mut body = format!(
             "--line\r\nContent-Disposition: form-data; name=\"file\"; filename=\"{name}\"\r\n\r\n"
@@ -212,6 +239,7 @@ pub(crate) fn signed(on: Date) -> Vec<(Date, Happening)> {
             program: "test".to_owned(),
         },
         overrides: Vec::new(),
+        effort: None,
     };
     vec![
         (on, Happening::Signed(Box::new(plan))),

@@ -165,6 +165,101 @@ async fn after_the_watched_sessions_the_signed_page_is_given() {
 }
 
 #[tokio::test]
+async fn a_signed_page_that_passes_the_limits_of_today_waits_for_a_new_signature() {
+    type Change = fn(&mut rehab::assessment::Case, &mut rehab::programme::Stage);
+    let changes: [(&str, Change, &str); 3] = [
+        ("nothing", |_, _| {}, ""),
+        (
+            "harder",
+            |_, stage| stage.segments.iter_mut().for_each(|one| one.mets = 9.0),
+            "METs on average",
+        ),
+        (
+            "event",
+            |case, _| {
+                let mut newer = case.events[0].clone();
+                newer.date = Some(date(2026, 11, 22));
+                newer.procedures.clear();
+                case.events.push(newer);
+            },
+            "after the signature",
+        ),
+    ];
+    let house = house().await;
+    with_service(&house).await;
+    for (name, change, why) in changes {
+        let mut case = fenwick();
+        case.id.0 = format!("fenwick-{name}");
+        let mut past = real(date(2026, 11, 20));
+        if let Happening::Signed(plan) = &mut past[0].1 {
+            for stage in &mut plan.stages {
+                change(&mut case, stage);
+            }
+        }
+        let id = house.write(case, past).await;
+        let pack = house.get(&format!("/people/{id}/pack")).await;
+        let anew = pack.text.contains("is to be signed anew");
+        assert_eq!(anew, !why.is_empty(), "{name}: {}", pack.text);
+        assert!(pack.text.contains(why), "{name}: {}", pack.text);
+    }
+}
+
+#[tokio::test]
+async fn what_was_measured_in_a_watched_session_is_kept_for_the_review() {
+    let (house, id) = begun().await;
+    let address = format!("/people/{id}/watched");
+    let position = position(&house.get(&address).await.text);
+    let fields = [
+        ("position", position.as_str()),
+        ("stage", "1"),
+        ("technique-1", "good"),
+        ("effort-1", "9"),
+        ("pulse-1", "176"),
+        ("felt", "none"),
+    ];
+    let sent = house.post(&address, &fields).await;
+    assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
+    let entries = course(&house, id).await.entries;
+    assert_eq!(entries.len(), 1);
+    assert_eq!(entries[0].effort.unwrap().value, 9.0);
+    assert_eq!(entries[0].pulses[0].bpm, 176.0);
+    assert!(!entries[0].is_session());
+}
+
+#[tokio::test]
+async fn what_was_watched_before_a_newer_event_does_not_count() {
+    let (house, first) = begun().await;
+    watch(&house, first).await;
+    let mut station = course(&house, first).await.case.watched[0].clone();
+    station.date = date(2026, 11, 10);
+    let mut past = real(date(2026, 11, 20));
+    for (_, happening) in &mut past {
+        if let Happening::Signed(plan) = happening {
+            for segment in plan.stages.iter_mut().flat_map(|one| &mut one.segments) {
+                segment.to_watch = false;
+            }
+        }
+    }
+    for (name, event, waits) in [("fenwick-known", 5, false), ("fenwick-newer", 15, true)] {
+        let mut case = fenwick();
+        case.id.0 = name.to_owned();
+        case.watched = vec![station.clone()];
+        let mut newer = case.events[0].clone();
+        newer.date = Some(date(2026, 11, event));
+        newer.procedures.clear();
+        case.events.push(newer);
+        let id = house.write(case, past.clone()).await;
+        let pack = house.get(&format!("/people/{id}/pack")).await;
+        assert_eq!(
+            pack.text.contains("To be watched and found good"),
+            waits,
+            "{name}: {}",
+            pack.text
+        );
+    }
+}
+
+#[tokio::test]
 async fn what_was_taken_without_saying_how_it_looked_comes_back() {
     let (house, id) = begun().await;
     let address = format!("/people/{id}/watched");
@@ -216,6 +311,65 @@ async fn news_is_looked_at_before_it_is_kept_and_kept_once() {
         assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
     }
     assert_eq!(course(&house, id).await.entries.len(), 1);
+}
+
+#[tokio::test]
+async fn an_entry_that_tells_more_is_joined_with_what_was_kept() {
+    let (house, id) = begun().await;
+    let address = format!("/people/{id}/inbox");
+    let first = r#"{"case":"fenwick-1951","entries":[{"id":"s-1","date":"2026-11-23","stage":1,"minutes":38,"symptoms":[],"joint_pain":{"during":3}}]}"#;
+    let second = r#"{"case":"fenwick-1951","entries":[{"id":"s-1","date":"2026-11-23","stage":1,"minutes":38,"symptoms":[],"joint_pain":{"during":3,"next_morning":"worse"}},{"id":"s-2","date":"2026-11-24","stage":1,"minutes":30,"symptoms":[]}]}"#;
+    for text in [first, second] {
+        let came = house.upload(&address, "diary.json", text.as_bytes()).await;
+        assert_eq!(came.status, StatusCode::OK, "{}", came.text);
+        let kept = house
+            .post(&format!("{address}/keep"), &[("diary", text)])
+            .await;
+        assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    }
+    let entries = course(&house, id).await.entries;
+    assert_eq!(entries.len(), 2);
+    let joint = entries[0].joint_pain.unwrap();
+    assert_eq!(joint.worse_next_morning, Some(true));
+}
+
+#[tokio::test]
+async fn an_entry_that_contradicts_is_shown_with_both_texts_and_kept_beside_the_other() {
+    let (house, id) = begun().await;
+    let address = format!("/people/{id}/inbox");
+    let of = |symptoms: &str, more: &str| {
+        format!(
+            r#"{{"case":"fenwick-1951","entries":[{{"id":"s-1","date":"2026-11-23","minutes":38,"symptoms":[{symptoms}]}}{more}]}}"#
+        )
+    };
+    let keep = format!("{address}/keep");
+    let usual = r#"{"kind":"chest-discomfort","usual":true}"#;
+    let changed = r#"{"kind":"chest-discomfort","usual":false}"#;
+    let first = of(usual, "");
+    let second = of(
+        changed,
+        r#",{"id":"s-2","date":"2026-11-24","symptoms":[]}"#,
+    );
+    house.post(&keep, &[("diary", &first)]).await;
+
+    let came = house.upload(&address, "d.json", second.as_bytes()).await;
+    assert_eq!(came.status, StatusCode::OK, "{}", came.text);
+    assert!(came.text.contains("chest discomfort as usual"));
+    assert!(came.text.contains("chest discomfort, not as usual"));
+    assert!(
+        came.text
+            .contains("name=\"also\" value=\"s-1, told anew 2\" checked")
+    );
+    assert!(came.text.contains("Stop, and contact today"));
+
+    let left_out = house.post(&keep, &[("diary", &second)]).await;
+    assert_eq!(left_out.status, StatusCode::SEE_OTHER);
+    assert_eq!(course(&house, id).await.entries.len(), 2);
+    let fields = [("diary", second.as_str()), ("also", "s-1, told anew 2")];
+    for _ in 0..2 {
+        house.post(&keep, &fields).await;
+        assert_eq!(course(&house, id).await.entries.len(), 3);
+    }
 }
 
 #[tokio::test]

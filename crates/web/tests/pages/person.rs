@@ -99,6 +99,13 @@ async fn an_alert_stays_until_it_is_written_what_was_done() {
         .await;
     assert_eq!(empty.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(empty.text.contains("Nothing is written"));
+    let dots = house
+        .post(
+            &format!("{address}/settle"),
+            &[("key", &key), ("done", "...")],
+        )
+        .await;
+    assert_eq!(dots.status, StatusCode::UNPROCESSABLE_ENTITY);
     let done = house
         .post(
             &format!("{address}/settle"),
@@ -128,12 +135,20 @@ async fn what_was_struck_out_no_longer_counts_and_stays_readable() {
     // The diary is the newest entry, so its form comes first.
     let start = written.text.find("name=\"entry\" value=\"").unwrap() + 20;
     let entry = &written.text[start..start + 36];
-    let struck = house
-        .post(
-            &format!("{address}/strike"),
-            &[("entry", entry), ("why", "Another person's code")],
-        )
-        .await;
+    let strike = format!("{address}/strike");
+    let why = ("why", "Another person's code");
+    let alone = house.post(&strike, &[("entry", entry), why]).await;
+    assert_eq!(alone.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(alone.text.contains("second person"), "{}", alone.text);
+    assert!(
+        alone.text.contains("Another person"),
+        "nothing typed is lost"
+    );
+    let own = ("second-name", "Josie Marwood");
+    let own = house.post(&strike, &[("entry", entry), why, own]).await;
+    assert_eq!(own.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let second = ("second-name", "Dr Sena");
+    let struck = house.post(&strike, &[("entry", entry), why, second]).await;
     assert_eq!(struck.status, StatusCode::SEE_OTHER, "{}", struck.text);
     let page = house.get(&address).await;
     assert!(
@@ -146,7 +161,9 @@ async fn what_was_struck_out_no_longer_counts_and_stays_readable() {
             || written.text.contains("Another person's code")
     );
     assert!(written.text.contains("Struck out by entry 5"));
-    assert!(written.text.contains("from") || written.text.contains("News"));
+    assert!(written.text.contains("Second name: Dr Sena"));
+    let struck = written.text.split("class=\"struck\"").nth(1).unwrap();
+    assert!(struck.contains("News by spoken code"), "it stays readable");
     let twice = house
         .post(
             &format!("{address}/strike"),
@@ -154,6 +171,54 @@ async fn what_was_struck_out_no_longer_counts_and_stays_readable() {
         )
         .await;
     assert_eq!(twice.status, StatusCode::UNPROCESSABLE_ENTITY);
+}
+
+/// A person is told of a standing by an entry of its own; facts written later must not keep it when it is struck out.
+#[tokio::test]
+async fn what_was_struck_out_is_not_kept_by_facts_that_were_written_after_it() {
+    let house = house().await;
+    let id = house.write(fenwick(), signed(date(2026, 11, 9))).await;
+    let address = format!("/people/{id}");
+    let standing = format!("{address}/standing");
+    house.post(&standing, &[("standing", "paused")]).await;
+    let person = format!("{address}/facts/person");
+    let fields = [
+        ("person.telephones", "01632 960 555"),
+        ("person.born", "1951-05-17"),
+    ];
+    let kept = house.send(&person, &fields).await;
+    assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    let written = house.get(&format!("{address}/written")).await.text;
+    let entry = written.split("Standing: paused").nth(1).unwrap();
+    let start = entry.find("name=\"entry\" value=\"").unwrap() + 20;
+    let entry = &entry[start..start + 36];
+    let fields = [
+        ("entry", entry),
+        ("why", "Not so"),
+        ("second-name", "Dr Sena"),
+    ];
+    let struck = house.post(&format!("{address}/strike"), &fields).await;
+    assert_eq!(struck.status, StatusCode::SEE_OTHER, "{}", struck.text);
+    let now = house.get(&standing).await.text;
+    assert!(now.contains("Now: with us"), "{now}");
+}
+
+#[tokio::test]
+async fn nobody_is_discharged_with_an_alert_that_nobody_answered() {
+    let house = house().await;
+    let id = with_chest(&house).await;
+    let address = format!("/people/{id}/standing");
+    for leaves in ["discharged", "declined"] {
+        let refused = house.post(&address, &[("standing", leaves)]).await;
+        assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{leaves}");
+        assert!(
+            refused.text.contains("nobody has answered"),
+            "{}",
+            refused.text
+        );
+    }
+    let died = house.post(&address, &[("standing", "died")]).await;
+    assert_eq!(died.status, StatusCode::SEE_OTHER);
 }
 
 #[tokio::test]

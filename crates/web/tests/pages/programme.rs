@@ -69,9 +69,17 @@ async fn the_signature_keeps_the_plan_with_its_digests_and_gives_the_first_page_
     let address = format!("/people/{id}/sign");
     let page = house.get(&address).await;
     let position = value_of(&page.text, "position");
-    let sent = house
-        .post(&address, &[("position", &position), ("act", "sign")])
-        .await;
+    let unseen = [("position", position.as_str()), ("act", "sign")];
+    let refused = house.post(&address, &unseen).await;
+    assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        refused.text.contains("has changed since"),
+        "{}",
+        refused.text
+    );
+    let seen = value_of(&page.text, "seen");
+    let fields = [unseen[0], unseen[1], ("seen", seen.as_str())];
+    let sent = house.post(&address, &fields).await;
     assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
     let course = course(&house, id).await;
     let plan = course.signed.clone().unwrap();
@@ -226,4 +234,35 @@ async fn taking_back_on_one_page_leaves_what_was_chosen_for_another() {
     assert!(!page.text.contains("Take back what was chosen"));
     let page = house.get(&format!("{address}?stage=4")).await;
     assert!(page.text.contains("Take back what was chosen for page D"));
+}
+
+/// Signing the next page leaves the one at home as it was signed, although its draft would be another today.
+#[tokio::test]
+async fn signing_again_keeps_the_page_at_home_as_it_was_signed() {
+    let (house, id) = begun(answered()).await;
+    let address = format!("/people/{id}/sign");
+    let sign = || async {
+        let page = house.get(&address).await.text;
+        let seen = value_of(&page, "seen");
+        house
+            .send(&address, &[("act", "sign"), ("seen", &seen)])
+            .await
+    };
+    let first = sign().await;
+    assert_eq!(first.status, StatusCode::SEE_OTHER, "{}", first.text);
+    let before = course(&house, id).await;
+    let wishes = format!("/people/{id}/facts/wishes");
+    let other = [("wishes.sessions_per_week", "2")];
+    let kept = house.send(&wishes, &other).await;
+    assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    let again = sign().await;
+    assert_eq!(again.status, StatusCode::SEE_OTHER, "{}", again.text);
+    let after = course(&house, id).await;
+    let (was, is) = (before.signed.unwrap(), after.signed.clone().unwrap());
+    assert_ne!(
+        was.stages[1], is.stages[1],
+        "the next page follows the wish"
+    );
+    assert_eq!(was.stages[0], is.stages[0], "the one at home stays");
+    assert_eq!(after.at_home.as_ref(), after.stage());
 }

@@ -15,7 +15,7 @@ async fn settings_show_where_they_come_from_and_are_adopted_under_a_name() {
         1,
         "one solid block a page"
     );
-    let adopted = house.post("/service/adopt", &[("position", "0")]).await;
+    let adopted = house.post("/service/adopt", &[("position", "1")]).await;
     assert_eq!(adopted.status, StatusCode::SEE_OTHER, "{}", adopted.text);
     let page = house.get("/service").await;
     assert!(
@@ -23,14 +23,14 @@ async fn settings_show_where_they_come_from_and_are_adopted_under_a_name() {
             .contains("Adopted by Josie Marwood, physiotherapist on 25 November 2026")
     );
     // Settings that changed since the page was opened are not signed.
-    let stale = house.post("/service/adopt", &[("position", "0")]).await;
+    let stale = house.post("/service/adopt", &[("position", "1")]).await;
     assert_eq!(stale.status, StatusCode::CONFLICT);
 }
 
 #[tokio::test]
 async fn a_change_ends_the_adoption_and_counts_at_once() {
     let house = house().await;
-    house.post("/service/adopt", &[("position", "0")]).await;
+    house.post("/service/adopt", &[("position", "1")]).await;
     let mut fields = whole(&house.get("/service").await.text);
     for (name, value) in &mut fields {
         match name.as_str() {
@@ -55,6 +55,28 @@ async fn a_change_ends_the_adoption_and_counts_at_once() {
     assert_eq!(service.icd_margin_bpm, 25.0);
     assert_eq!(service.emergency.unwrap().number, "999");
     assert_eq!(service.nitrate, None, "empty steps are no protocol");
+}
+
+#[tokio::test]
+async fn settings_opened_before_somebody_else_wrote_are_not_written_over_theirs() {
+    let house = house().await;
+    let opened = whole(&house.get("/service").await.text);
+    let with = |name: &'static str| {
+        let fields = opened.iter().map(move |(key, value)| match key.as_str() {
+            "name" => (key.as_str(), name),
+            _ => (key.as_str(), value.as_str()),
+        });
+        fields.collect::<Vec<_>>()
+    };
+    let first = house.post("/service", &with("Ellerdale")).await;
+    assert_eq!(first.status, StatusCode::SEE_OTHER, "{}", first.text);
+    let second = house.post("/service", &with("Somewhere else")).await;
+    assert_eq!(second.status, StatusCode::CONFLICT);
+    assert!(
+        second.text.contains("Somewhere else"),
+        "nothing typed is lost"
+    );
+    assert_eq!(newest(&house).await.name, "Ellerdale");
 }
 
 #[tokio::test]
@@ -126,6 +148,28 @@ async fn newest(house: &crate::fixture::House) -> rehab::service::Service {
 }
 
 /// What a browser would send of the settings' form.
-fn whole(html: &str) -> Vec<(String, String)> {
+pub(crate) fn whole(html: &str) -> Vec<(String, String)> {
     crate::facts::fields_in(html.split("action=\"/service\"").nth(1).unwrap())
+}
+
+/// Settings that cannot be read are never replaced by the built-in ones in silence.
+#[tokio::test]
+async fn settings_that_cannot_be_read_are_told_and_not_replaced() {
+    let house = house().await;
+    let now = jiff::Timestamp::now();
+    let draft = records::Draft::new(
+        records::EntryId::generate(now).unwrap(),
+        records::Word::new("service").unwrap(),
+        crate::fixture::ON.at(8, 0, 0, 0),
+        br#"{"name":"Ellerdale","of_a_later_version":1}"#.to_vec(),
+    );
+    let service = records::CaseId::SERVICE;
+    house
+        .store
+        .append(service, house.user, draft, now)
+        .await
+        .unwrap();
+    let page = house.get("/service").await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("cannot be read"), "{}", page.text);
 }

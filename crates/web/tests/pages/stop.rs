@@ -45,9 +45,8 @@ async fn a_standing_stop_is_said_everywhere_and_words_do_not_end_it() {
 async fn only_a_decision_with_reason_and_second_name_ends_a_stop() {
     let (house, id, address) = answered().await;
     let position = hidden(&house.get(&address).await, "position");
-    let mut fields = all_well(&position);
-    fields.push(("act", "sign"));
-    let page = house.post(&address, &fields).await;
+    let fields = all_well(&position);
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
     assert!(
         course(&house, id).await.stopped.is_some(),
@@ -57,12 +56,11 @@ async fn only_a_decision_with_reason_and_second_name_ends_a_stop() {
     let mut fields = all_well(&position);
     fields.retain(|(name, _)| *name != "day" && *name != "stage" && *name != "effort");
     fields.push(("decide", "hold"));
-    fields.push(("act", "sign"));
-    let page = house.post(&address, &fields).await;
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
     fields.push(("reason", "Seen by Dr Thorsby, a simple faint in the heat"));
     fields.push(("second-name", "Dr Thorsby"));
-    let page = house.post(&address, &fields).await;
+    let page = house.sign(&address, &fields).await;
     assert_eq!(page.status, StatusCode::SEE_OTHER, "{}", page.text);
     assert_eq!(course(&house, id).await.stopped, None);
 }

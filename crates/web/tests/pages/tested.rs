@@ -15,7 +15,7 @@ async fn a_step_test_in_stages_activity_and_mood_are_kept_as_figures() {
         assert!(page.text.contains(words), "{words}");
     }
     let sent = house
-        .post(
+        .send(
             &form,
             &[
                 ("test[stages].step_height_m", "0.15"),
@@ -57,7 +57,7 @@ async fn a_sheet_with_a_figure_too_few_or_too_high_comes_back_at_its_field() {
     let address = begun(&house).await;
     let form = format!("{address}/facts/tests");
     for wrong in ["0, 1, 0", "0, 1, 0, 9, 0, 0, 1, 0, 0"] {
-        let sent = house.post(&form, &[("test[phq].answers", wrong)]).await;
+        let sent = house.send(&form, &[("test[phq].answers", wrong)]).await;
         assert_eq!(sent.status, StatusCode::UNPROCESSABLE_ENTITY, "{wrong}");
         assert!(
             sent.text.contains(&format!("value=\"{wrong}\"")),

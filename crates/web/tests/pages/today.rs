@@ -4,6 +4,7 @@ use crate::fixture::{fenwick, house, session, signed, somebody, standing};
 use axum::http::StatusCode;
 use jiff::civil::date;
 use rehab::assessment::StatusKind;
+use rehab::course::Happening;
 use rehab::diary::SymptomKind;
 
 #[tokio::test]
@@ -231,4 +232,76 @@ async fn the_head_counts_the_pages_that_wait_for_a_name() {
     house.get("/").await;
     let people = house.get("/people").await.text;
     assert!(people.contains(">For your name (1)<"), "{people}");
+}
+
+#[tokio::test]
+async fn where_everybody_left_the_record_is_not_said_to_be_empty() {
+    let house = house().await;
+    let left = standing(fenwick(), StatusKind::Discharged);
+    house.write(left, Vec::new()).await;
+    let page = house.get("/").await.text;
+    assert!(!page.contains("Nobody is in the record yet"), "{page}");
+    assert!(page.contains("Nobody is in the programme now"), "{page}");
+}
+
+/// Fourteen are opened at first, and everybody with an alert before the list is cut.
+#[tokio::test]
+async fn a_fresh_red_alert_is_not_cut_off_by_many_older_ones() {
+    let house = house().await;
+    for number in 0..17 {
+        let name = format!("Person {number:02}");
+        let case = somebody(&format!("person-number-{number:02}"), &name, &name);
+        let mut past = signed(date(2026, 11, 2));
+        let silent = date(2026, 11, if number == 16 { 24 } else { 3 });
+        let felt = (number == 16).then_some(SymptomKind::ChestDiscomfort);
+        past.push(session(&case.id.0, silent, felt));
+        house.write(case, past).await;
+    }
+    let page = house.get("/").await.text;
+    let first = page
+        .find("One person needs your voice first")
+        .unwrap_or(usize::MAX);
+    assert!(first < usize::MAX, "{page}");
+    assert!(page.contains("Person 16") && page.contains("hest discomfort"));
+}
+
+/// Settings that are read otherwise bring other alerts: whoever they concern stands under today at once.
+#[tokio::test]
+async fn alerts_that_settings_bring_are_under_today() {
+    let house = house().await;
+    let mut case = fenwick();
+    case.heart.device = Some(rehab::assessment::Device {
+        lowest_treated_bpm: Some(170.0),
+        last_shock: None,
+        subcutaneous: None,
+    });
+    let mut past = signed(date(2026, 11, 9));
+    let (day, mut news) = session("fenwick-1951", date(2026, 11, 24), None);
+    if let Happening::Diary { entries, .. } = &mut news {
+        entries[0].pulses.push(rehab::diary::Pulse {
+            at: rehab::diary::PulseMoment::EndOfStation(1),
+            bpm: 145.0,
+            how: None,
+        });
+    }
+    past.push((day, news));
+    let id = house.write(case, past).await;
+    let alerts = || async {
+        let one = house.store.case(house.user, id).await.unwrap();
+        one.summary.open_alert_count
+    };
+    let before = alerts().await;
+    let mut fields = crate::service::whole(&house.get("/service").await.text);
+    for (name, value) in &mut fields {
+        if name == "icd_margin_bpm" {
+            *value = "40".to_owned();
+        }
+    }
+    let fields: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    let kept = house.post("/service", &fields).await;
+    assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    assert!(alerts().await > before);
 }

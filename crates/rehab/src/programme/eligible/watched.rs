@@ -1,8 +1,37 @@
 //! What a practitioner has watched this person do.
 
 use crate::assessed::Assessed;
-use crate::assessment::{Technique, Watched};
+use crate::assessment::{Case, Technique, Watched};
 use crate::known::Known;
+use crate::programme::{Stage, VariantRef};
+use crate::service::Service;
+
+/// What of a page is still to be watched and found good before it is done alone: what was never watched where that is
+/// asked, and whatever was watched without being found good since the newest event.
+pub fn still_to_watch(
+    case: &Case,
+    service: &Service,
+    assessed: &Assessed,
+    stage: &Stage,
+) -> Vec<VariantRef> {
+    let known = Known::new(case, service, assessed.on);
+    let watching = Watching::of(&known, assessed);
+    let mut list: Vec<VariantRef> = stage
+        .segments
+        .iter()
+        .filter_map(|segment| Some((segment.to_watch, segment.doing.as_ref()?)))
+        .filter(
+            |(to_watch, doing)| match watching.find(&doing.exercise, &doing.variant) {
+                Some(_) => !watching.done_well(&doing.exercise, &doing.variant),
+                None => *to_watch,
+            },
+        )
+        .map(|(_, doing)| doing.clone())
+        .collect();
+    list.sort();
+    list.dedup();
+    list
+}
 
 /// The newest watching of every variant.
 pub(crate) struct Watching<'a> {

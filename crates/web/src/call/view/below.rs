@@ -6,6 +6,7 @@ use crate::layout::{because, row, why};
 use crate::phrases::{days_in_words, full_day, sentence};
 use handouts::running_order::page_letter;
 use maud::{Markup, html};
+use rehab::course::Course;
 use rehab::review::{Action, Urgency};
 
 pub(super) fn page(sheet: &Sheet<'_>) -> Markup {
@@ -49,6 +50,7 @@ fn alert(sheet: &Sheet<'_>, one: &Waiting) -> Markup {
                 (sentence(&days_in_words(&one.alert.text, sheet.file.on))) ". "
                 span.quiet { @if one.new { "New, answer " } @else { "Open, answer " } (soon) "." }
             }
+            (fields::wrong(sheet, &name))
             textarea.field name=(name) rows="2" placeholder="what was done, in words" { (one.done) }
         }
     }
@@ -62,6 +64,7 @@ fn decision(sheet: &Sheet<'_>) -> Markup {
         .collect();
     let otherwise = follows.action != follows.proposal.action;
     let text = html! {
+        input type="hidden" name="seen" value=(follows.seen());
         p.ans { (follows.headline) }
         p.quiet {
             @if otherwise { "Proposed was: " (follows.proposal.action.word().replace('-', " ")) ". " }
@@ -197,14 +200,25 @@ fn page_words(sheet: &Sheet<'_>) -> String {
             "None to print. No session until somebody has spoken about this.".to_owned()
         }
         (_, None) => "None to print: no page has been given yet.".to_owned(),
-        (_, stage) if stage == sheet.file.course.current_stage => {
-            "The page at home is the right one; nothing to print.".to_owned()
+        (_, Some(stage)) if Some(stage) == sheet.file.course.current_stage => {
+            at_home(&sheet.file.course, stage)
         }
         (_, Some(stage)) => format!(
             "Page {} to print and take along; the older one is thrown away.",
             letter(stage)
         ),
     }
+}
+
+/// Whether the page that stays is the one at home: a page that was signed anew since is another.
+fn at_home(course: &Course, stage: u16) -> String {
+    if course.stage() == course.at_home.as_ref() {
+        return "The page at home is the right one; nothing to print.".to_owned();
+    }
+    format!(
+        "Page {} was signed anew and is not the one first given: print it and take it along, unless that was done. The older one is thrown away.",
+        page_letter(stage)
+    )
 }
 
 fn sign(sheet: &Sheet<'_>) -> Markup {
