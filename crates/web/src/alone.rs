@@ -4,9 +4,9 @@ use crate::casefile::{CaseFile, is_running};
 use crate::phrases::{counted, page_of, sentence};
 use rehab::assessed::Decision;
 use rehab::assessment::Watched;
-use rehab::course::{Outdated, outdated};
+use rehab::course::Outdated;
 use rehab::programme::eligible::still_to_watch;
-use rehab::programme::{Stage, VariantRef};
+use rehab::programme::{PastLimit, Stage, VariantRef};
 use rehab::wording::Words;
 
 /// What a page waits for: each a sentence, with the place where it is done.
@@ -15,6 +15,13 @@ pub(crate) struct Waits {
     pub(crate) what: String,
     /// The page of the case where it is done: `sign`, `watched`, `facts` ...
     pub(crate) at: &'static str,
+}
+
+/// Everything for which a signed page is to be signed anew.
+pub(crate) fn outdated(file: &CaseFile, stage: &Stage) -> Vec<Outdated> {
+    let exercises = file.app.exercises();
+    file.course
+        .outdated(stage, &file.service, exercises, &file.assessed)
 }
 
 /// Everything that keeps a signed page from being given; empty when it may be done alone.
@@ -34,13 +41,9 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
             "sign",
         );
     }
-    if let Some(plan) = &file.course.signed {
-        let exercises = file.app.exercises();
-        let (case, service) = (&file.course.case, &file.service);
-        for one in outdated(plan, stage, case, service, exercises, &file.assessed) {
-            let why = outdated_in_words(&one, file, words);
-            say(format!("{page} is to be signed anew: {why}"), "sign");
-        }
+    for one in outdated(file, stage) {
+        let why = outdated_in_words(&one, file, words);
+        say(format!("{page} is to be signed anew: {why}"), "sign");
     }
     if !is_running(&file.course)
         && file.course.case.status.kind != rehab::assessment::StatusKind::Active
@@ -104,21 +107,35 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
     waits
 }
 
-fn outdated_in_words(outdated: &Outdated, file: &CaseFile, words: &Words) -> String {
+/// Why, after "is to be signed anew".
+pub(crate) fn outdated_in_words(outdated: &Outdated, file: &CaseFile, words: &Words) -> String {
     match outdated {
         Outdated::Event(date) => format!(
             "there was a heart event or procedure {}, after the signature",
             crate::phrases::on_day(*date, file.on)
         ),
-        Outdated::Way(way, why) => format!("{} is not open any more: {why}", name(words, way)),
-        Outdated::Round(mean, most) => {
-            format!("its round takes {mean:.1} METs on average, and {most:.1} are the most now")
-        }
         Outdated::Effort => {
             "the effort agreed with it is above the one of now, or on another scale".to_owned()
         }
-        Outdated::Pulse(expected, ceiling) => {
-            format!("a pulse of {expected:.0} is expected, and {ceiling} is the hard limit now")
+        Outdated::Past(limit) => past_in_words(limit, words),
+    }
+}
+
+fn past_in_words(limit: &PastLimit, words: &Words) -> String {
+    match limit {
+        PastLimit::Way(way, why) => format!("{} is not open any more: {why}", name(words, way)),
+        PastLimit::Place(place) => format!("\"{place}\" is no place of the home any more"),
+        PastLimit::Round(mean, most) => {
+            format!("its round takes {mean:.1} METs on average, and {most:.1} are the most now")
+        }
+        PastLimit::Station(mets, most) => {
+            format!("its hardest turn takes {mets:.1} METs, and {most:.1} are the most now")
+        }
+        PastLimit::Pulse(expected, most) => format!(
+            "a pulse of {expected:.0} is expected by what is known today, too close to the hard limit of {most:.0} or above it"
+        ),
+        PastLimit::NoPrediction => {
+            "there is a hard limit of the pulse, and no pulse can be predicted".to_owned()
         }
     }
 }

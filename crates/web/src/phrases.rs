@@ -2,8 +2,9 @@
 
 use handouts::running_order::page_letter;
 use jiff::civil::Date;
-use rehab::assessment::{EventKind, ProcedureKind, StatusKind};
+use rehab::assessment::{EffortScale, EventKind, ProcedureKind, StatusKind};
 use rehab::calendar::days_between;
+use rehab::service::EffortBand;
 
 /// A day as it is said on a day: today, yesterday, Monday, 13 November, 3 March 2025.
 pub(crate) fn day(date: Date, on: Date) -> String {
@@ -32,6 +33,15 @@ pub(crate) fn calendar_day(date: Date, on: Date) -> String {
         "%-d %B %Y"
     };
     date.strftime(form).to_string()
+}
+
+/// An effort as it is agreed: 2 to 4 of 10.
+pub(crate) fn effort(scale: EffortScale, band: EffortBand) -> String {
+    let scale = match scale {
+        EffortScale::ZeroToTen => "of 10",
+        EffortScale::SixToTwenty => "on 6 to 20",
+    };
+    format!("{} to {} {scale}", band.low, band.high)
 }
 
 /// 13 November 2026.

@@ -1,7 +1,7 @@
 //! A rung as it is stored with its signature: whole, so that what was signed can be shown again to the millisecond.
 
 use super::word;
-use rehab::evidence::{Because, Named, RuleId, SourceId, Tag, Value};
+use rehab::evidence::{Because, Named, Rule, RuleId, SourceId, Tag, Value};
 use rehab::programme::{Phase, Predicted, Segment, SegmentKind, Stage, VariantRef};
 use serde::{Deserialize, Serialize};
 
@@ -186,6 +186,17 @@ impl From<&Because> for StoredBecause {
     }
 }
 
+/// An input again under its name; one that the rule does not name keeps it within its words, however often it is stored.
+fn input(rule: Option<&Rule>, name: &str, value: String) -> Named {
+    const OTHER: &str = "given";
+    let own = rule.and_then(|rule| rule.inputs.iter().find(|one| one.name == name));
+    match own {
+        Some(own) => Named::text(own.name, value),
+        None if name == OTHER => Named::text(OTHER, value),
+        None => Named::text(OTHER, format!("{name} {value}")),
+    }
+}
+
 impl StoredBecause {
     /// The reason again. Sources and tag come from the rule as the program knows it; a rule that is no longer known
     /// keeps its words and says so.
@@ -194,7 +205,7 @@ impl StoredBecause {
         let inputs = self
             .inputs
             .into_iter()
-            .map(|(name, value)| Named::text("given", format!("{name} {value}")));
+            .map(|(name, value)| input(known, &name, value));
         Because {
             rule: known.map_or(RuleId("stored/no-longer-known"), |rule| rule.id),
             text: self.text,

@@ -29,6 +29,15 @@ pub struct Override {
     pub second_name: String,
 }
 
+impl Override {
+    /// Whether it is about one page, by its number.
+    pub(super) fn is_of(&self, stage: u16) -> bool {
+        let page = format!("page {}", page_letter(stage));
+        let mut words = self.what.match_indices(&page);
+        words.any(|(at, _)| !self.what[at + page.len()..].starts_with(char::is_alphanumeric))
+    }
+}
+
 /// Everything that goes further, each with its reason and second name.
 ///
 /// A high risk that is at home by a recorded agreement has both already: the doctor who agreed, and when.
@@ -81,11 +90,15 @@ fn agreed(signing: &Signing<'_>) -> Option<Override> {
     })
 }
 
-/// The lowest page that is signed lies above the one that the review of today proposes.
+/// The lowest page that is signed lies above the one that the review of today proposes. Where it only waits for news, the
+/// page at home stands meanwhile, and signing it anew goes no further.
 fn against_review(signing: &Signing<'_>) -> Option<String> {
     let proposal = signing.proposal?;
     let lowest = signing.stages.iter().map(|stage| stage.number).min()?;
-    (lowest > proposal.to_stage.unwrap_or(0)).then(|| match proposal.to_stage {
+    let stands = proposal
+        .only_waits_for_news()
+        .then_some(proposal.from_stage);
+    (lowest > proposal.to_stage.or(stands).unwrap_or(0)).then(|| match proposal.to_stage {
         Some(_) => "the review proposes an earlier page".to_owned(),
         None => {
             "the review proposes no session until somebody has spoken with the person".to_owned()

@@ -15,7 +15,7 @@ mod written;
 
 pub use decision::{DecisionRefused, Taken, Towards};
 pub use further::{Override, SAME_NAME, Second, is_same_name};
-pub use holds::{Outdated, outdated};
+pub use holds::Outdated;
 pub use settled::NothingSaid;
 pub use sign::{AgreedEffort, Digests, SignRefused, Signature, SignedPlan, Signing, sign};
 pub use strike::{Stands, less_careful};
@@ -28,7 +28,7 @@ use crate::review::{
     Action, Contact, ContactKind, Given, SymptomReading, is_sore, leaves_a_stop, read_symptoms,
 };
 use jiff::civil::Date;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 closed_words!(
     /// By which way news came back.
@@ -174,6 +174,8 @@ pub struct Course {
     pub next_contact: Option<Date>,
     /// What was chosen for the programme, the newest for each rung.
     pub chosen: BTreeMap<u16, Choices>,
+    /// Rungs for which something was chosen since they were signed.
+    chosen_anew: BTreeSet<u16>,
     /// A call or visit that was begun and is not finished, with the day on which it was kept.
     pub unfinished: Option<(Date, Unfinished)>,
     /// Notes by day.
@@ -220,6 +222,7 @@ impl Course {
             calls: Vec::new(),
             next_contact: None,
             chosen: BTreeMap::new(),
+            chosen_anew: BTreeSet::new(),
             unfinished: None,
             notes: Vec::new(),
         }
@@ -239,11 +242,12 @@ impl Course {
             Happening::Released { stage } => self.release(*stage, date),
             Happening::Watched(session) => self.watch(session),
             Happening::Diary { entries, .. } => self.hear(entries),
-            Happening::Called(call) => self.call(call),
+            Happening::Called(call) => self.call(call, date),
             Happening::Settled(settled) => self.settle(settled, date),
             Happening::Unfinished(sheet) => self.unfinished = Some((date, sheet.clone())),
             Happening::Chosen(choices) => {
                 self.chosen.insert(choices.stage, choices.clone());
+                self.chosen_anew.insert(choices.stage);
             }
             Happening::Note(text) => self.notes.push((date, text.clone())),
         }
@@ -292,7 +296,7 @@ impl Course {
     fn give(&mut self, stage: u16, date: Date, anew: bool) {
         if anew || self.current_stage != Some(stage) {
             self.stage_since = Some(date);
-            self.at_home = self.stage().cloned();
+            self.at_home = self.signed_stage(stage).cloned();
         }
         self.current_stage = Some(stage);
         self.given.push(Given { date, stage });
@@ -320,7 +324,8 @@ impl Course {
         }
     }
 
-    fn call(&mut self, call: &Call) {
+    /// What was told counts from the day of the contact; what was decided, from the day it was written down.
+    fn call(&mut self, call: &Call, date: Date) {
         // A call that reached nobody is not news.
         if call.reached {
             self.contacts.push(call.contact);
@@ -328,7 +333,7 @@ impl Course {
         }
         self.hear(&call.entries);
         if let Some(taken) = &call.decided {
-            self.decide(taken, call.contact.date);
+            self.decide(taken, date);
         }
         if call.nitrate_until.is_some() {
             self.case.nitrate.until = call.nitrate_until;
@@ -359,5 +364,7 @@ fn pains(entry: &DiaryEntry) -> Vec<Pain> {
 mod pages_test;
 #[cfg(test)]
 mod stops_test;
+#[cfg(test)]
+mod strike_test;
 #[cfg(test)]
 mod tests;

@@ -1,6 +1,6 @@
 //! The signed pages of a person.
 
-use super::{Course, SignedPlan};
+use super::{Course, Override, SignedPlan};
 use crate::programme::Stage;
 
 impl Course {
@@ -21,9 +21,33 @@ impl Course {
         self.signed_stages().find(|stage| stage.number == number)
     }
 
+    /// A page that is signed again as it was keeps the reason and second name of before.
+    fn seconded_before(&self, plan: &SignedPlan) -> Vec<Override> {
+        let mut carried: Vec<Override> = Vec::new();
+        for stage in &plan.stages {
+            let before = self.signature_of(stage.number);
+            let Some(before) = before.filter(|before| before.stages.contains(stage)) else {
+                continue;
+            };
+            let is_new =
+                |one: &&Override| !plan.overrides.iter().any(|other| other.what == one.what);
+            let of_page = before
+                .overrides
+                .iter()
+                .filter(|one| one.is_of(stage.number));
+            carried.extend(of_page.filter(is_new).cloned());
+        }
+        carried
+    }
+
     /// A new signature replaces the pages from its first on; the lower ones of earlier signatures stay signed.
-    pub(super) fn sign(&mut self, plan: SignedPlan) {
+    pub(super) fn sign(&mut self, mut plan: SignedPlan) {
+        let carried = self.seconded_before(&plan);
+        plan.overrides.extend(carried);
         let first = plan.stages.iter().map(|stage| stage.number).min();
+        for stage in &plan.stages {
+            self.chosen_anew.remove(&stage.number);
+        }
         self.earlier.extend(self.signed.replace(plan));
         for earlier in &mut self.earlier {
             earlier

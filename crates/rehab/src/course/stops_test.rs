@@ -51,7 +51,7 @@ fn a_first_page_ends_a_stop_only_after_an_examination_on_a_later_day() {
     assert_eq!(with(Some(day(3))), None);
 }
 
-fn reviewed(course: &Course, on: Date) -> Review {
+pub(super) fn reviewed(course: &Course, on: Date) -> Review {
     let service = Service::cautious();
     review(&ReviewInput {
         case: &course.case,

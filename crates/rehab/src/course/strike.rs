@@ -1,8 +1,9 @@
 //! Striking an entry out: free where it makes nothing less careful, else only with a second name.
 
 use super::Course;
-use crate::assessed::{Assessed, CeilingKind};
-use crate::review::Review;
+use crate::assessed::{Adaptation, Assessed, CeilingKind};
+use crate::assessment::{Case, Technique};
+use crate::review::{Alert, Review};
 
 /// Where a course stands: what it leads to on a day.
 #[derive(Clone, Copy, Debug)]
@@ -23,10 +24,17 @@ pub fn less_careful(before: Stands<'_>, after: Stands<'_>) -> Vec<&'static str> 
         found.push("the review would propose something less careful");
     }
     let alerts = &after.review.alerts;
-    let gone = |key: &str| !alerts.iter().any(|alert| alert.key == key);
-    if before.review.alerts.iter().any(|alert| gone(&alert.key)) {
-        found.push("an alert that nobody answered would be gone");
+    let stays = |was: &Alert| {
+        let mut same = alerts.iter().filter(|is| is.key == was.key);
+        same.any(|is| is.urgency <= was.urgency)
+    };
+    if !before.review.alerts.iter().all(stays) {
+        found.push("an alert that nobody answered would be gone or less urgent");
     }
+    if before.course.unfinished.is_some() && after.course.unfinished.is_none() {
+        found.push("a call that was begun, and what was told in it, would be gone");
+    }
+    found.extend(forgotten(before.course, after.course));
     if before.course.stopped.is_some() && after.course.stopped.is_none() {
         found.push("a stop would be gone");
     }
@@ -45,6 +53,31 @@ pub fn less_careful(before: Stands<'_>, after: Stands<'_>) -> Vec<&'static str> 
     found
 }
 
+/// What was learned or decided about single exercises, and would be known no more.
+fn forgotten(before: &Course, after: &Course) -> Vec<&'static str> {
+    let mut found = Vec::new();
+    let not_good = |case: &Case| {
+        let watched = case.watched.iter();
+        watched
+            .filter(|one| one.technique != Technique::Good)
+            .count()
+    };
+    if not_good(&after.case) < not_good(&before.case) {
+        found.push("something that was watched and not found good would be forgotten");
+    }
+    if after.case.pains.len() < before.case.pains.len() {
+        found.push("an exercise that hurt would not be eased any more");
+    }
+    let bans = |course: &Course| {
+        let all = course.chosen.values();
+        all.map(|choices| choices.bans.len()).sum::<usize>()
+    };
+    if bans(after) < bans(before) {
+        found.push("something that was ruled out would be offered again");
+    }
+    found
+}
+
 fn limits_rise(before: &Assessed, after: &Assessed) -> bool {
     let (was, is) = (&before.limits, &after.limits);
     let ceiling = match (was.ceiling, is.ceiling) {
@@ -55,13 +88,21 @@ fn limits_rise(before: &Assessed, after: &Assessed) -> bool {
         }
     };
     let adaptation_gone = was.adaptations.iter().any(|one| {
-        let same = |other: &crate::assessed::Adaptation| other.reason == one.reason;
+        let same = |other: &Adaptation| {
+            let as_long = match (other.until, one.until) {
+                (None, _) => true,
+                (Some(is), Some(was)) => is >= was,
+                (Some(_), None) => false,
+            };
+            other.reason == one.reason && other.joint == one.joint && as_long
+        };
         !is.adaptations.iter().any(same)
     });
     ceiling
         || adaptation_gone
         || is.mets.high > was.mets.high
         || is.mets_station_high > was.mets_station_high
+        || is.effort_scale != was.effort_scale
         || is.effort.high > was.effort.high
         || is.balance_max > was.balance_max
         || (was.hypotensive && !is.hypotensive)

@@ -36,7 +36,7 @@ pub(super) fn entry(id: &str, date: Date) -> DiaryEntry {
     }
 }
 
-fn watched(date: Date) -> WatchedSession {
+pub(super) fn watched(date: Date) -> WatchedSession {
     WatchedSession {
         date,
         stations: vec![Watched {

@@ -2,7 +2,7 @@
 //! of them out takes its effect away.
 
 use super::{Course, Happening};
-use crate::assessment::{Case, Watched};
+use crate::assessment::{Case, Pain, Watched};
 
 impl Course {
     /// How a case is written down so that it reads like this one when it is folded again.
@@ -12,6 +12,7 @@ impl Course {
     pub fn written(&self, case: &Case) -> Vec<Happening> {
         let mut written = case.clone();
         written.watched.retain(|one| !self.is_of_a_session(one));
+        written.pains.retain(|one| !self.is_of_a_diary(one));
         if case.status == self.case.status {
             written.status = self.written.status;
         }
@@ -34,6 +35,11 @@ impl Course {
         happenings
     }
 
+    fn is_of_a_diary(&self, one: &Pain) -> bool {
+        let told = self.entries.iter().flat_map(super::pains);
+        told.into_iter().any(|pain| pain == *one) && !self.written.pains.contains(one)
+    }
+
     fn is_of_a_session(&self, one: &Watched) -> bool {
         let watched = self
             .watched
@@ -42,8 +48,8 @@ impl Course {
         watched && !self.written.watched.contains(one)
     }
 
-    /// A newly written case keeps what was watched and which exercise hurt: a form never takes that back. Of what other entries say too, it
-    /// changes only what it says otherwise than the case that was written before.
+    /// A newly written case keeps what was watched and which exercise hurt: a form never takes that back. Of what other
+    /// entries say too, it changes only what it says otherwise than the case that was written before.
     pub(super) fn write_case(&mut self, mut case: Case) {
         let before = core::mem::replace(&mut self.written, case.clone());
         for pain in self.case.pains.iter().filter(|pain| pain.joint.is_none()) {

@@ -77,7 +77,11 @@ fn symptoms(
 fn symptom(known: &DiarySymptom, later: &DiarySymptom) -> Option<DiarySymptom> {
     Some(DiarySymptom {
         kind: known.kind,
-        usual: one_of(known.usual, later.usual)?,
+        // As usual only where both say so: what was not said before is not made milder by a later telling.
+        usual: match (known.usual, later.usual) {
+            (None, Some(true)) | (Some(true), None) => None,
+            (known, later) => one_of(known, later)?,
+        },
         score: one_of(known.score, later.score)?,
         nitrate_used: one_of(known.nitrate_used, later.nitrate_used)?,
     })
@@ -163,6 +167,28 @@ mod tests {
         later.symptoms = Some(vec![felt()]);
         assert_eq!(known.joined(&later).unwrap().symptoms, later.symptoms);
         assert_eq!(later.joined(&known).unwrap().symptoms, later.symptoms);
+    }
+
+    #[test]
+    fn a_later_telling_makes_no_sign_usual() {
+        let told = |usual: Option<bool>| {
+            let mut one = entry();
+            one.symptoms = Some(vec![DiarySymptom { usual, ..felt() }]);
+            one
+        };
+        for (known, later, joined) in [
+            (None, Some(true), None),
+            (Some(true), None, None),
+            (None, Some(false), Some(false)),
+            (Some(true), Some(true), Some(true)),
+        ] {
+            let both = told(known).joined(&told(later)).unwrap();
+            assert_eq!(
+                both.symptoms.unwrap()[0].usual,
+                joined,
+                "{known:?} {later:?}"
+            );
+        }
     }
 
     #[test]

@@ -16,6 +16,7 @@ mod needs;
 mod places;
 mod plan;
 mod practice;
+mod signed;
 mod slope;
 mod warm_up;
 
@@ -25,9 +26,11 @@ pub use exercise::{
     ArmHeight, Cost, CostGrade, Exercise, ExerciseKind, Exercises, MuscleGroup, Posture,
     PublishedCost, Restriction, RestrictionEffect, RestrictionReason, Variant, VariantRef,
 };
+pub(crate) use ladder::is_station;
 pub use ladder::{Lever, Rung};
 pub use make::{plan, plan_from, plan_with, rungs};
 pub use plan::{Phase, Plan, Predicted, Segment, SegmentKind, Stage, StageSketch, page_letter};
+pub use signed::{PastLimit, past_limits};
 
 /// The rules of the programme.
 pub(crate) fn rules() -> impl Iterator<Item = &'static crate::evidence::Rule> {

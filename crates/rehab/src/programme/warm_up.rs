@@ -83,7 +83,7 @@ pub(crate) fn warm_up(
         .finding(
             Weight::Note,
             format!(
-                "The warm-up is predicted to end {:.0} bpm further from the training band than the {within} bpm it should; nothing open comes nearer without passing a limit.",
+                "The warm-up is predicted to end {:.0} bpm further from the training band than the {within} bpm it should; nothing open comes nearer without passing a limit or letting the pulse fall back on the way.",
                 libm::ceil(off)
             ),
         )

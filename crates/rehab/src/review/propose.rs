@@ -6,7 +6,7 @@ use super::speak;
 use super::symptoms::SymptomReading;
 use super::{ReviewInput, Silence, decide, recent, rules};
 use crate::diary::DiaryEntry;
-use crate::evidence::Because;
+use crate::evidence::{Because, Value};
 use crate::programme::SegmentKind;
 
 closed_words!(
@@ -36,6 +36,15 @@ pub struct Proposal {
     pub watch_first: Vec<String>,
     /// Every rule that spoke, the deciding ones first.
     pub because: Vec<Because>,
+}
+
+impl Proposal {
+    /// Whether it asks for no more than news: nothing came back yet, or not within the agreed days.
+    pub(crate) fn only_waits_for_news(&self) -> bool {
+        let ask = Value::Text(Action::AskFirst.word().to_owned());
+        let mut asking = self.because.iter().filter(|one| one.value == ask);
+        self.action == Action::AskFirst && asking.all(|one| one.rule == rules::ASK_SILENCE)
+    }
 }
 
 pub(super) fn propose(

@@ -19,6 +19,9 @@ const OF_THE_PAGE: [&str; 3] = ["position", "act", "seen"];
 /// Texts that the program drafts itself: only what somebody changed is kept.
 const DRAFTED: [&str; 3] = ["note", "letter", "next"];
 
+/// The day on which the answers were spoken of.
+const SPOKEN: &str = "spoken";
+
 /// The answers of the sheet that was kept and not signed; nothing typed where there is none.
 pub(super) fn kept(file: &CaseFile) -> Typed {
     let mut typed = Typed::default();
@@ -47,9 +50,12 @@ pub(super) async fn keep(
     typed: &Typed,
     follows: &Follows,
 ) -> Result<(), PageError> {
+    let mut answers = answers(typed);
+    answers.retain(|(name, _)| name != SPOKEN);
+    answers.push((SPOKEN.to_owned(), spoken_on(file, typed).to_string()));
     let sheet = Happening::Unfinished(Unfinished {
         follows: follows.headline.clone(),
-        answers: answers(typed),
+        answers,
     });
     match entry(file) {
         Some(old) => file.supersede(signed, old, sheet).await,
@@ -92,11 +98,20 @@ pub(crate) fn unfinished(file: &CaseFile) -> Markup {
 
 /// The day on which the answers were spoken of: that of the draft they were kept in, or a later one that is typed.
 pub(super) fn spoken_on(file: &CaseFile, typed: &Typed) -> Date {
-    let Some((kept, _)) = &file.course.unfinished else {
+    let Some(first) = first_spoken(file) else {
         return file.on;
     };
-    let day = typed.get("spoken").parse().unwrap_or(*kept);
-    day.clamp(*kept, file.on)
+    let day = typed.get(SPOKEN).parse().unwrap_or(first);
+    day.clamp(first.min(file.on), file.on)
+}
+
+/// The day of a begun call: keeping it again on a later one does not move it.
+fn first_spoken(file: &CaseFile) -> Option<Date> {
+    let (kept, sheet) = file.course.unfinished.as_ref()?;
+    let mut answers = sheet.answers.iter();
+    let spoken = answers.find(|(name, _)| name == SPOKEN);
+    let day = spoken.and_then(|(_, day)| day.parse::<Date>().ok());
+    Some(day.map_or(*kept, |day| day.min(*kept)))
 }
 
 /// On the sheet: where its answers come from, and when they were spoken of if that was not today.
@@ -110,8 +125,8 @@ pub(super) fn told(file: &CaseFile, typed: &Typed) -> Markup {
         &html! {},
         &html! {
             p { b { "Kept as a draft on " (when) " at " (time) "." } " Its answers stand below; nothing counts until you sign." }
-            @if kept.effective.date() < file.on {
-                label { span { "Spoken on " } input.field.short.date type="date" name="spoken" value=(spoken_on(file, typed)) min=(kept.effective.date()) max=(file.on); }
+            @if let Some(first) = first_spoken(file).filter(|first| *first < file.on) {
+                label { span { "Spoken on " } input.field.short.date type="date" name=(SPOKEN) value=(spoken_on(file, typed)) min=(first) max=(file.on); }
             }
         },
         &html! { p { "Not wanted? Strike it out under " a href=(address::of_case(file.id, "written")) { "all that was written" } "." } },

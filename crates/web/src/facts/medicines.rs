@@ -5,7 +5,15 @@ use jiff::civil::Date;
 
 /// The list of lines. An unchanged line keeps everything that is known of it, and a medicine without a line any more is
 /// not forgotten: it ended on this day, so that what was examined before does not count as if nothing had changed.
-pub(crate) fn read(text: &str, known: Option<&Node>, on: Date) -> Result<Option<Node>, String> {
+///
+/// `examined`: an earlier day of an examination. What is first written after it must say since when, or nobody would see
+/// that it is new since.
+pub(crate) fn read(
+    text: &str,
+    known: Option<&Node>,
+    on: Date,
+    examined: Option<Date>,
+) -> Result<Option<Node>, String> {
     let known = match known.map(|node| &node.content) {
         Some(Content::List(list)) => list.as_slice(),
         _ => &[],
@@ -24,12 +32,31 @@ pub(crate) fn read(text: &str, known: Option<&Node>, on: Date) -> Result<Option<
     for (line, same) in lines.into_iter().zip(unchanged) {
         made.push(match same {
             Some(node) => node.clone(),
-            None if known.is_empty() => one(line).into(),
+            None if known.is_empty() && examined.is_none() => one(line).into(),
             None => changed(one(line), &mut left)?.into(),
         });
     }
     made.extend(left.into_iter().map(|node| ended(node, on)));
     Ok((!made.is_empty()).then(|| Content::List(made).into()))
+}
+
+/// The newest day before one on which the person was examined.
+pub(crate) fn examined_before(table: &Table, on: Date) -> Option<Date> {
+    let Content::List(examinations) = &table.get("examination")?.content else {
+        return None;
+    };
+    let day = |node: &Node| match &node.content {
+        Content::Table(one) => match one.get("date")?.content {
+            Content::Date(date) => Some(date),
+            _ => None,
+        },
+        _ => None,
+    };
+    examinations
+        .iter()
+        .filter_map(day)
+        .filter(|day| *day < on)
+        .max()
 }
 
 fn take<'n>(left: &mut Vec<&'n Node>, is_it: impl Fn(&Node) -> bool) -> Option<&'n Node> {
@@ -51,7 +78,8 @@ fn changed(mut line: Table, left: &mut Vec<&Node>) -> Result<Table, String> {
     let old_day = before.is_some_and(|node| of(node, "since") == since);
     if (before.is_none() || other_dose) && (since.is_none() || old_day) {
         return Err(format!(
-            "{name} is new here or its dose another; write since when, at the end of its line, as 'since 2026-11-20'"
+            "{name} is new here or its dose another; write since when, at the end of its line, as 'since 2026-11-20'. \
+             Where it was taken long before, any day before the newest examination will do"
         ));
     }
     if let Some(Content::Table(before)) = before.map(|node| &node.content) {
@@ -155,7 +183,7 @@ mod tests {
     }
 
     fn read_again(text: &str, known: &Node) -> Result<Node, String> {
-        Ok(read(text, Some(known), ON)?.unwrap())
+        Ok(read(text, Some(known), ON, None)?.unwrap())
     }
 
     #[test]
@@ -168,10 +196,14 @@ mod tests {
             "vitamin B12",
             "insulin glargine 14 units at night",
         ] {
-            let node = read(line, None, ON).unwrap().unwrap();
+            let node = read(line, None, ON, None).unwrap().unwrap();
             assert_eq!(shown(&node), line);
         }
-        assert!(read(" \n ", None, ON).unwrap().is_none());
+        assert!(read(" \n ", None, ON, None).unwrap().is_none());
+        let examined = Some(jiff::civil::date(2026, 11, 20));
+        let refused = read("bisoprolol 2.5 mg", None, ON, examined).unwrap_err();
+        assert!(refused.contains("since when"), "{refused}");
+        assert!(read("bisoprolol 2.5 mg since 2026-11-22", None, ON, examined).is_ok());
     }
 
     #[test]
@@ -205,9 +237,9 @@ mod tests {
         let after = read_again("aspirin", &known).unwrap();
         let text = "aspirin\nbisoprolol 2.5 mg since 2026-08-31 until 2026-11-25";
         assert_eq!(shown(&after), text);
-        let later = read(text, Some(&after), jiff::civil::date(2026, 12, 1));
+        let later = read(text, Some(&after), jiff::civil::date(2026, 12, 1), None);
         assert_eq!(later.unwrap().unwrap(), after);
-        let emptied = read("", Some(&after), jiff::civil::date(2026, 12, 1));
+        let emptied = read("", Some(&after), jiff::civil::date(2026, 12, 1), None);
         let emptied = shown(&emptied.unwrap().unwrap());
         assert!(
             emptied.contains("until 2026-11-25") && emptied.contains("aspirin until 2026-12-01")

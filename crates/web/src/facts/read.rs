@@ -151,7 +151,10 @@ fn answer(ask: &Ask, given: &Given, table: &Table, at: &str, on: Date) -> Result
                 .filter(|one| !one.is_empty())
                 .map(|one| number(one).map(|node| node.unwrap_or(Content::Null.into()))),
         )?,
-        Kind::Medicines => medicines::read(text, path::get(table, at), on)?,
+        Kind::Medicines => {
+            let examined = medicines::examined_before(table, on);
+            medicines::read(text, path::get(table, at), on, examined)?
+        }
         Kind::Device => return Ok(Answer::Device(text.to_owned())),
         Kind::Places => places::read(given.all(&ask.path), path::get(table, at)),
     };

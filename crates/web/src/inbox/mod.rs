@@ -78,6 +78,10 @@ pub(crate) async fn keep(
     typed: Typed,
 ) -> Result<Response, PageError> {
     let file = CaseFile::load(&signed, &id, "inbox").await?;
+    // What was new when it was looked at may contradict what a colleague kept since.
+    if typed.get("position") != file.next_position().to_string() {
+        return Err(PageError::Conflict);
+    }
     let diary = match read(&file, "diary.json", typed.get("diary").as_bytes()) {
         Ok(diary) => diary,
         Err(problems) => return Ok(refused(&signed, &file, &problems)),
@@ -141,6 +145,7 @@ fn came(signed: &Signed, file: &CaseFile, diary: &Diary) -> Markup {
         form method="post" action=(address::of_case(file.id, "inbox/keep")) {
             @for (known, now) in &news.changed { (both(file, [("Kept before:", known), ("Says now:", now)], &ask_whether(now))) }
             (follows(file, &asking, &review))
+            input type="hidden" name="position" value=(file.next_position());
             input type="hidden" name="diary" value=(formats::diary::write(diary, Notation::Json));
             (row(&html! {}, &html! { p.acts { button.do type="submit" { "Keep it" } a.act href=(address::case(file.id)) { "Leave it" } } }, &html! {}))
         }

@@ -7,19 +7,12 @@ use crate::layout::{State, because, source, why};
 use crate::phrases::{self, counted, days_in_words, sentence};
 use maud::{Markup, html};
 use rehab::assessed::{CeilingKind, Limits};
-use rehab::assessment::EffortScale;
 use rehab::evidence::{Because, Finding, Value, Weight};
 
 pub(super) fn limits(file: &CaseFile) -> Link<'static> {
     let limits = &file.assessed.limits;
-    let scale = match limits.effort_scale {
-        EffortScale::ZeroToTen => "of 10",
-        EffortScale::SixToTwenty => "on 6 to 20",
-    };
-    let effort = format!(
-        "Effort {} to {} {scale}",
-        limits.effort.low, limits.effort.high
-    );
+    let agreed = phrases::effort(limits.effort_scale, limits.effort);
+    let effort = format!("Effort {agreed}");
     // A defibrillator whose rate is not known gives no ceiling; that must not read like a free pulse.
     let device = file.course.case.heart.device;
     let device_rate_missing = device.is_some_and(|device| device.lowest_treated_bpm.is_none());

@@ -2,6 +2,7 @@
 
 use super::link::Link;
 use crate::address;
+use crate::alone;
 use crate::casefile::{CaseFile, is_open};
 use crate::layout::State;
 use crate::phrases::{self, calendar_day, counted, page_of, sentence};
@@ -138,6 +139,11 @@ pub(super) fn sign_off(file: &CaseFile, next: bool) -> Link<'static> {
             p { (plan.by.name) ", " (plan.by.role) ", " (calendar_day(plan.on, file.on)) "."
                 @if let Some(until) = plan.valid_until { " The examination behind it counts until " (calendar_day(until, file.on)) "." } }
             (crate::drafted::seconded(plan))
+        }
+        @if let Some(present) = file.course.stage().filter(|_| open) {
+            @for why in alone::outdated(file, present) {
+                p.wrong { (sentence(&page_of(present.number))) " at home is to be signed anew: " (alone::outdated_in_words(&why, file, file.app.words())) "." }
+            }
         }
         @if let Some(waits) = &waits { p { (waits) } }
         p.acts {

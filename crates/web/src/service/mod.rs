@@ -128,8 +128,12 @@ pub(crate) async fn write(signed: Signed, given: Given) -> Result<Response, Page
     }
 }
 
-/// Works out anew what lists need of everybody on a page: other settings bring other alerts.
+/// Works out anew what lists need of everybody on a page: other settings bring other alerts. An administrator may read
+/// nobody's case; then the lead's adoption, which the settings need in any case, brings it.
 async fn look_again(signed: &Signed) -> Result<(), PageError> {
+    if !(signed.user.roles.practitioner || signed.user.roles.lead) {
+        return Ok(());
+    }
     let active = Word::new(StatusKind::Active.word()).expect("status words are words of ours");
     let filter = CaseFilter {
         statuses: vec![active],
@@ -187,6 +191,7 @@ pub(crate) async fn adopt(signed: Signed, given: Given) -> Result<Response, Page
         date: signed.app.clock().today(),
     });
     keep(&signed, &service, seen).await?;
+    look_again(&signed).await?;
     Ok(Redirect::to("/service").into_response())
 }
 

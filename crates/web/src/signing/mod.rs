@@ -55,7 +55,7 @@ fn sign(signed: &Signed, file: &CaseFile, typed: &Typed) -> Result<Vec<Happening
         return Err(why);
     }
     let drafted = drafted::to_sign(signed, file);
-    if typed.get("seen") != formats::digest_of(&drafted.plan.stages) {
+    if typed.get("seen") != seen(signed, file, &drafted.plan.stages) {
         return Err("what would be signed has changed since the page was opened; look at it below, then sign".to_owned());
     }
     let by = drafted::signature(signed, typed.get("role"));
@@ -205,7 +205,8 @@ fn close(signed: &Signed, file: &CaseFile, drafted: &Drafted, typed: &Typed) -> 
         } @else {
             form method="post" action=(address::of_case(file.id, "sign")) {
                 input type="hidden" name="position" value=(file.next_position());
-                input type="hidden" name="seen" value=(formats::digest_of(stages));
+                input type="hidden" name="seen" value=(seen(signed, file, stages));
+                p { "The effort agreed with it: " (effort(file)) "." }
                 (further)
                 @if !has_role {
                     div.ask { label for="role" { "Your role" } input.field id="role" type="text" name="role" value=(typed.get("role")) required; }
@@ -220,6 +221,22 @@ fn close(signed: &Signed, file: &CaseFile, drafted: &Drafted, typed: &Typed) -> 
         @if file.service.adopted.is_none() { p { "The settings are not adopted yet: only invented people can be signed for." } }
     };
     html! { div.end { (row(&html! { b { "Signature" } }, &text, &margin)) } }
+}
+
+/// The effort that a signature agrees to.
+fn effort(file: &CaseFile) -> String {
+    let limits = &file.assessed.limits;
+    crate::phrases::effort(limits.effort_scale, limits.effort)
+}
+
+/// Everything that a signature is put under, as it was seen: pages, effort, and what goes further than the program would.
+fn seen(signed: &Signed, file: &CaseFile, stages: &[Stage]) -> String {
+    let by = drafted::signature(signed, "role");
+    let further = match drafted::signed_plan(signed, file, stages, by, None) {
+        Err(SignRefused::NeedsReason(what)) => what.join("; "),
+        _ => String::new(),
+    };
+    [formats::digest_of(stages), effort(file), further].join("|")
 }
 
 /// Towards risk only with a reason and a second name: what goes further, and the two fields.

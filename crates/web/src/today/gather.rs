@@ -132,7 +132,7 @@ pub(super) async fn gather(signed: &Signed, shown: u32) -> Result<Gathered, Page
         needy = some(signed, needed, MOST_OPENED + MOST_NAMED, None).await?;
         alerts = with_alert(&needy);
     }
-    // Every case with an alert is opened, so that none of today is cut off by others that are older.
+    // Cases with an alert come first and are opened, as many as one page holds, so that none is cut off by others.
     let alerts = u32::try_from(alerts).unwrap_or(MOST_OPENED);
     let shown = shown.max(alerts.min(MOST_OPENED));
     let opened = needy.named.drain(..needy.named.len().min(shown as usize));

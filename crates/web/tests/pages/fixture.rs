@@ -148,6 +148,21 @@ impl House {
         read(self.pages.clone().oneshot(request).await.unwrap()).await
     }
 
+    /// Writes one more thing that happened today.
+    pub(crate) async fn add(&self, case: CaseId, name: &str, happening: &Happening) {
+        let now = jiff::Timestamp::now();
+        let draft = Draft::new(
+            EntryId::generate(now).unwrap(),
+            Word::new(kind_of(happening)).unwrap(),
+            ON.at(11, 0, 0, 0),
+            write_body(&rehab::assessment::CaseId(name.to_owned()), happening),
+        );
+        self.store
+            .append(case, self.user, draft, now)
+            .await
+            .unwrap();
+    }
+
     /// Writes a person in with what happened to them, in order.
     pub(crate) async fn write(&self, case: Case, happened: Vec<(Date, Happening)>) -> CaseId {
         let now = jiff::Timestamp::now();
@@ -252,8 +267,8 @@ fn stage(number: u16) -> Stage {
         phase,
         kind,
         doing: Some(VariantRef {
-            exercise: "march".to_owned(),
-            variant: "seated".to_owned(),
+            exercise: "seated-march".to_owned(),
+            variant: "slow".to_owned(),
         }),
         place: Some(0),
         place_name: place.to_owned(),
@@ -277,7 +292,11 @@ fn stage(number: u16) -> Stage {
         "armchair",
     )];
     for turn in 0..5 {
-        let place = if turn % 2 == 0 { "worktop" } else { "hall" };
+        let place = if turn % 2 == 0 {
+            "bottom stair"
+        } else {
+            "armchair"
+        };
         segments.push(part(
             Phase::Conditioning,
             SegmentKind::Cardiovascular,

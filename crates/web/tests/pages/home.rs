@@ -167,12 +167,61 @@ async fn after_the_watched_sessions_the_signed_page_is_given() {
 #[tokio::test]
 async fn a_signed_page_that_passes_the_limits_of_today_waits_for_a_new_signature() {
     type Change = fn(&mut rehab::assessment::Case, &mut rehab::programme::Stage);
-    let changes: [(&str, Change, &str); 3] = [
+    let changes: [(&str, Change, &str); 7] = [
         ("nothing", |_, _| {}, ""),
         (
             "harder",
             |_, stage| stage.segments.iter_mut().for_each(|one| one.mets = 9.0),
             "METs on average",
+        ),
+        (
+            "unknown-way",
+            |_, stage| {
+                for doing in stage
+                    .segments
+                    .iter_mut()
+                    .filter_map(|one| one.doing.as_mut())
+                {
+                    doing.variant = "as it was once".to_owned();
+                }
+            },
+            "no longer among the exercises",
+        ),
+        (
+            "place-gone",
+            |_, stage| {
+                for one in &mut stage.segments {
+                    one.place_name = "the old conservatory".to_owned();
+                }
+            },
+            "is no place of the home any more",
+        ),
+        (
+            "device",
+            |case, _| {
+                case.heart.device = Some(rehab::assessment::Device {
+                    lowest_treated_bpm: Some(112.0),
+                    last_shock: None,
+                    subcutaneous: None,
+                });
+            },
+            "too close to the hard limit",
+        ),
+        (
+            "not-for-them",
+            |case, _| {
+                case.watched.push(rehab::assessment::Watched {
+                    date: date(2026, 11, 21),
+                    exercise: "seated-march".to_owned(),
+                    variant: "slow".to_owned(),
+                    effort: None,
+                    hr_bpm: None,
+                    bp: None,
+                    technique: rehab::assessment::Technique::NotForThem,
+                    support: None,
+                });
+            },
+            "not to be for them",
         ),
         (
             "event",
@@ -201,6 +250,42 @@ async fn a_signed_page_that_passes_the_limits_of_today_waits_for_a_new_signature
         let anew = pack.text.contains("is to be signed anew");
         assert_eq!(anew, !why.is_empty(), "{name}: {}", pack.text);
         assert!(pack.text.contains(why), "{name}: {}", pack.text);
+    }
+}
+
+/// Each page is judged by its own signature: a newer one for later pages makes nothing of an older page good.
+#[tokio::test]
+async fn an_earlier_page_is_judged_by_the_signature_it_stands_under() {
+    let house = house().await;
+    with_service(&house).await;
+    for (above, waits) in [(0.0, false), (2.0, true)] {
+        let mut case = fenwick();
+        case.id.0 = format!("fenwick-effort-{above}");
+        let limits = rehab::assess(&case, &rehab::service::Service::cautious(), ON).limits;
+        let agreed = |above| {
+            let mut band = limits.effort;
+            band.high += above;
+            rehab::course::AgreedEffort {
+                scale: limits.effort_scale,
+                band,
+            }
+        };
+        let mut past = real(date(2026, 11, 18));
+        let mut newer = past[0].clone();
+        if let Happening::Signed(plan) = &mut past[0].1 {
+            plan.effort = Some(agreed(above));
+        }
+        newer.0 = date(2026, 11, 20);
+        if let Happening::Signed(plan) = &mut newer.1 {
+            plan.on = newer.0;
+            plan.stages.remove(0);
+            plan.effort = Some(agreed(0.0));
+        }
+        past.push(newer);
+        let id = house.write(case, past).await;
+        let pack = house.get(&format!("/people/{id}/pack?stage=1")).await;
+        let says = pack.text.contains("the effort agreed with it is above");
+        assert_eq!(says, waits, "{above}: {}", pack.text);
     }
 }
 
@@ -292,6 +377,20 @@ async fn without_a_signed_page_there_is_nothing_to_watch_or_give() {
 
 const NEWS: &str = r#"{"case":"fenwick-1951","entries":[{"id":"s-1","date":"2026-11-24","stage":1,"stations_planned":10,"stations_done":10,"effort":{"scale":"0-10","value":3},"symptoms":[{"kind":"chest-discomfort","usual":false}],"minutes":38}]}"#;
 
+/// Keeps news that was looked at just now.
+async fn keep_news(
+    house: &House,
+    id: records::CaseId,
+    fields: &[(&str, &str)],
+) -> crate::fixture::Page {
+    let position = position(&house.get(&format!("/people/{id}/facts/wishes")).await.text);
+    let mut fields = fields.to_vec();
+    fields.push(("position", &position));
+    house
+        .post(&format!("/people/{id}/inbox/keep"), &fields)
+        .await
+}
+
 #[tokio::test]
 async fn news_is_looked_at_before_it_is_kept_and_kept_once() {
     let (house, id) = begun().await;
@@ -305,12 +404,13 @@ async fn news_is_looked_at_before_it_is_kept_and_kept_once() {
     );
     assert!(course(&house, id).await.entries.is_empty());
     for _ in 0..2 {
-        let kept = house
-            .post(&format!("{address}/keep"), &[("diary", NEWS)])
-            .await;
+        let kept = keep_news(&house, id, &[("diary", NEWS)]).await;
         assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
     }
     assert_eq!(course(&house, id).await.entries.len(), 1);
+    let before = [("diary", NEWS), ("position", "1")];
+    let stale = house.post(&format!("{address}/keep"), &before).await;
+    assert_eq!(stale.status, StatusCode::CONFLICT);
 }
 
 #[tokio::test]
@@ -322,9 +422,7 @@ async fn an_entry_that_tells_more_is_joined_with_what_was_kept() {
     for text in [first, second] {
         let came = house.upload(&address, "diary.json", text.as_bytes()).await;
         assert_eq!(came.status, StatusCode::OK, "{}", came.text);
-        let kept = house
-            .post(&format!("{address}/keep"), &[("diary", text)])
-            .await;
+        let kept = keep_news(&house, id, &[("diary", text)]).await;
         assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
     }
     let entries = course(&house, id).await.entries;
@@ -342,7 +440,6 @@ async fn an_entry_that_contradicts_is_shown_with_both_texts_and_kept_beside_the_
             r#"{{"case":"fenwick-1951","entries":[{{"id":"s-1","date":"2026-11-23","minutes":38,"symptoms":[{symptoms}]}}{more}]}}"#
         )
     };
-    let keep = format!("{address}/keep");
     let usual = r#"{"kind":"chest-discomfort","usual":true}"#;
     let changed = r#"{"kind":"chest-discomfort","usual":false}"#;
     let first = of(usual, "");
@@ -350,7 +447,7 @@ async fn an_entry_that_contradicts_is_shown_with_both_texts_and_kept_beside_the_
         changed,
         r#",{"id":"s-2","date":"2026-11-24","symptoms":[]}"#,
     );
-    house.post(&keep, &[("diary", &first)]).await;
+    keep_news(&house, id, &[("diary", &first)]).await;
 
     let came = house.upload(&address, "d.json", second.as_bytes()).await;
     assert_eq!(came.status, StatusCode::OK, "{}", came.text);
@@ -362,12 +459,12 @@ async fn an_entry_that_contradicts_is_shown_with_both_texts_and_kept_beside_the_
     );
     assert!(came.text.contains("Stop, and contact today"));
 
-    let left_out = house.post(&keep, &[("diary", &second)]).await;
+    let left_out = keep_news(&house, id, &[("diary", &second)]).await;
     assert_eq!(left_out.status, StatusCode::SEE_OTHER);
     assert_eq!(course(&house, id).await.entries.len(), 2);
     let fields = [("diary", second.as_str()), ("also", "s-1, told anew 2")];
     for _ in 0..2 {
-        house.post(&keep, &fields).await;
+        keep_news(&house, id, &fields).await;
         assert_eq!(course(&house, id).await.entries.len(), 3);
     }
 }
@@ -384,12 +481,7 @@ async fn another_persons_news_a_day_to_come_and_a_torn_file_are_refused() {
                 "look",
                 house.upload(&address, "diary.json", text.as_bytes()).await,
             ),
-            (
-                "keep",
-                house
-                    .post(&format!("{address}/keep"), &[("diary", text)])
-                    .await,
-            ),
+            ("keep", keep_news(&house, id, &[("diary", text)]).await),
         ] {
             assert_eq!(
                 page.status,

@@ -5,6 +5,7 @@ use axum::http::StatusCode;
 use jiff::civil::Date;
 use rehab::assessment::Case;
 use rehab::course::{Course, Happening};
+use rehab::programme::{Ban, Choices};
 
 pub(crate) async fn course(house: &House, id: records::CaseId) -> Course {
     let reading = records::Reading {
@@ -265,4 +266,43 @@ async fn signing_again_keeps_the_page_at_home_as_it_was_signed() {
     );
     assert_eq!(was.stages[0], is.stages[0], "the one at home stays");
     assert_eq!(after.at_home.as_ref(), after.stage());
+}
+
+/// Towards caution is free: what is ruled out on the page at home is gone once it is signed again.
+#[tokio::test]
+async fn a_turn_ruled_out_on_the_page_at_home_is_gone_with_the_next_signature() {
+    let (house, id) = begun(answered()).await;
+    let address = format!("/people/{id}/sign");
+    let sign = || async {
+        let page = house.get(&address).await.text;
+        let seen = value_of(&page, "seen");
+        house
+            .send(&address, &[("act", "sign"), ("seen", &seen)])
+            .await
+    };
+    let first = sign().await;
+    assert_eq!(first.status, StatusCode::SEE_OTHER, "{}", first.text);
+    let before = course(&house, id).await;
+    let page = before.stage().unwrap().clone();
+    let warming = page.segments.iter().find_map(|one| one.doing.clone());
+    let exercise = warming.expect("the page has exercises").exercise;
+    let ruled_out = Choices {
+        pins: Vec::new(),
+        bans: vec![Ban {
+            exercise: exercise.clone(),
+            variant: None,
+        }],
+        stage: page.number,
+    };
+    house
+        .add(id, "fenwick-1951", &Happening::Chosen(ruled_out))
+        .await;
+    let again = sign().await;
+    assert_eq!(again.status, StatusCode::SEE_OTHER, "{}", again.text);
+    let after = course(&house, id).await;
+    let doing = |stage: &rehab::programme::Stage| {
+        let mut all = stage.segments.iter().filter_map(|one| one.doing.as_ref());
+        all.any(|one| one.exercise == exercise)
+    };
+    assert!(doing(&page) && !doing(after.stage().unwrap()));
 }

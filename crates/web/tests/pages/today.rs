@@ -73,7 +73,7 @@ async fn the_dead_and_the_discharged_are_never_on_todays_list() {
     }
     let page = house.get("/").await;
     assert!(
-        page.text.contains("Nobody is in the record yet"),
+        page.text.contains("Nobody is in the programme now"),
         "{}",
         page.text
     );
@@ -167,9 +167,7 @@ async fn a_call_begun_and_not_finished_stands_on_today_until_it_is_closed() {
     );
     assert!(today.text.contains("Finish the sheet"));
     let position = hidden(&house.get(&address).await, "position");
-    let mut fields = all_well(&position);
-    fields.push(("act", "sign"));
-    let closed = house.post(&address, &fields).await;
+    let closed = house.sign(&address, &all_well(&position)).await;
     assert_eq!(closed.status, StatusCode::SEE_OTHER, "{}", closed.text);
     let today = house.get("/").await;
     assert!(

@@ -2,13 +2,11 @@
 
 mod refusal;
 mod rules;
-mod signed;
 mod watched;
 mod way;
 
 pub use refusal::{Refusal, RefusedBy};
 pub(crate) use rules::RULES;
-pub use signed::past_limits;
 pub(crate) use watched::Watching;
 pub use watched::still_to_watch;
 pub use way::{Refused, Way};

@@ -41,7 +41,7 @@ impl Aim {
             None => (limits.mets.low.to_mets() - 1.0, most_mets - 1.0),
         };
         Self {
-            low: low.min(most_mets - 1.0),
+            low: low.min(most_mets - 1.0).max(0.0),
             high,
             most_mets,
             by_pulse: by_pulse.is_some(),
@@ -56,8 +56,10 @@ impl Aim {
             1.0
         };
         let load = (way.mets - 1.0) * gain;
-        let above = (load - self.high).max(way.mets - self.most_mets);
-        steps((self.low - load).max(above))
+        if way.mets > self.most_mets + SLACK {
+            return MOST_OFF_BAND;
+        }
+        steps((self.low - load).max(load - self.high))
     }
 
     /// Why.
@@ -123,7 +125,7 @@ impl Turn {
 pub(super) const AIM: Rule = Rule {
     id: RuleId("programme/training-band"),
     name: "What brisk stations aim at",
-    statement: "The pulse at the end of a brisk station, turn after turn, within the training band and the effort not above the METs band; where no pulse is predicted, the METs band. Each quarter of a MET outside is one step, and the composer makes the sum of steps as small as the hard rules allow. The band's lower end still constrains nothing.",
+    statement: "The pulse at the end of a brisk station, turn after turn, within the training band and never above the METs band, which counts as far off as can be; where no pulse is predicted, the METs band. Each quarter of a MET outside is one step, and the composer makes the sum of steps as small as the hard rules allow. The band's lower end still constrains nothing.",
     sources: &[SourceId("uk-acpicr-bacpr"), SourceId("programme-ours")],
     tag: Tag::Ours,
     inputs: &[

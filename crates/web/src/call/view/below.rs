@@ -1,12 +1,13 @@
 //! What follows: the alerts to be answered, the decision, the sentence to say, and what was written for signing.
 
 use super::{Sheet, fields};
+use crate::alone;
 use crate::call::follow::{Waiting, done_field};
+use crate::casefile::CaseFile;
 use crate::layout::{because, row, why};
 use crate::phrases::{days_in_words, full_day, sentence};
 use handouts::running_order::page_letter;
 use maud::{Markup, html};
-use rehab::course::Course;
 use rehab::review::{Action, Urgency};
 
 pub(super) fn page(sheet: &Sheet<'_>) -> Markup {
@@ -201,7 +202,7 @@ fn page_words(sheet: &Sheet<'_>) -> String {
         }
         (_, None) => "None to print: no page has been given yet.".to_owned(),
         (_, Some(stage)) if Some(stage) == sheet.file.course.current_stage => {
-            at_home(&sheet.file.course, stage)
+            at_home(sheet.file, stage)
         }
         (_, Some(stage)) => format!(
             "Page {} to print and take along; the older one is thrown away.",
@@ -211,7 +212,17 @@ fn page_words(sheet: &Sheet<'_>) -> String {
 }
 
 /// Whether the page that stays is the one at home: a page that was signed anew since is another.
-fn at_home(course: &Course, stage: u16) -> String {
+fn at_home(file: &CaseFile, stage: u16) -> String {
+    let course = &file.course;
+    let outdated = course
+        .stage()
+        .is_some_and(|page| !alone::outdated(file, page).is_empty());
+    if outdated {
+        return format!(
+            "Page {} no longer holds by what is known today. Sign it anew, print it and take it along; until then there is no session with the older one.",
+            page_letter(stage)
+        );
+    }
     if course.stage() == course.at_home.as_ref() {
         return "The page at home is the right one; nothing to print.".to_owned();
     }
