@@ -15,7 +15,7 @@ const REQUESTS: usize = 1_000;
 /// Length of `/people/` and an id.
 const CASE_ADDRESS: usize = 44;
 /// How long a server may take to answer at all.
-const GIVE_UP: Duration = Duration::from_secs(60);
+const GIVE_UP: Duration = Duration::from_secs(300);
 
 /// A running program, ended when dropped.
 pub(crate) struct Server {
@@ -25,12 +25,13 @@ pub(crate) struct Server {
 }
 
 impl Server {
-    /// Starts the demonstration on any free port.
-    pub(crate) fn demo() -> Server {
+    /// Starts the demonstration on any free port, its caseload so many times over.
+    pub(crate) fn demo(times: u16) -> Server {
         let port = free_port();
         let started = Instant::now();
         let child = Command::new(hearthpace())
             .args(["demo", "--on", "2026-11-25", "--port", &port.to_string()])
+            .args(["--times", &times.to_string()])
             .stdin(Stdio::null())
             .stdout(Stdio::null())
             .spawn()

@@ -2,6 +2,7 @@
 
 use crate::clock::Clock;
 use crate::error::PageError;
+use crate::worked_out::WorkedOut;
 use jiff::civil::Date;
 use records::{LockedStore, Store, User};
 use rehab::programme::Exercises;
@@ -47,6 +48,8 @@ struct Inner {
     service: RwLock<(u64, Option<Arc<Service>>)>,
     /// Pages that wait for a name, as last counted, and the day; forgotten with every entry that is written.
     for_a_name: RwLock<Option<(Date, usize)>>,
+    /// Cases as they were thought through last.
+    worked_out: WorkedOut,
     exercises: Exercises,
     words: Words,
     clock: Clock,
@@ -107,6 +110,7 @@ impl App {
                 door: RwLock::new(door),
                 service: RwLock::new((0, None)),
                 for_a_name: RwLock::new(None),
+                worked_out: WorkedOut::default(),
                 exercises: formats::exercises()?,
                 words: formats::words("en-GB")?,
                 clock,
@@ -129,6 +133,11 @@ impl App {
     /// The words.
     pub fn words(&self) -> &Words {
         &self.inner.words
+    }
+
+    /// Cases as they were thought through last.
+    pub(crate) fn worked_out(&self) -> &WorkedOut {
+        &self.inner.worked_out
     }
 
     /// The user of a demonstration.

@@ -4,6 +4,7 @@ use crate::app::App;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::phrases;
+use crate::worked_out::Thought;
 use formats::journal::{kind_of, read_body, write_body};
 use jiff::civil::Date;
 use records::{CaseId, Draft, Entry, EntryId, Summary, Word};
@@ -15,7 +16,7 @@ use rehab::evidence::RuleId;
 use rehab::programme::Stage;
 use rehab::review::{Alert, Review, ReviewInput};
 use rehab::service::Service;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// The rule of silence.
 pub(crate) const SILENCE: RuleId = RuleId("review/ask-silence");
@@ -38,6 +39,8 @@ pub(crate) struct CaseFile {
     pub(crate) app: App,
     /// Today.
     pub(crate) on: Date,
+    /// What was worked out of it as it stands; `None` where it is only tried.
+    thought: Option<Arc<Thought>>,
 }
 
 impl CaseFile {
@@ -46,13 +49,19 @@ impl CaseFile {
         let id = CaseId::parse(id).map_err(|_| not_here())?;
         let entries = signed.store.entries(id, &signed.reading(what)).await?;
         let service = signed.app.service(&signed.store, &signed.user).await?;
-        Self::of(
+        let (app, on) = (signed.app.clone(), signed.app.clock().today());
+        let think = || think(&entries, &service, on);
+        let thought = app.worked_out().get(id, &entries, on, &service, think)?;
+        Ok(Self {
             id,
+            course: thought.course.clone(),
+            assessed: thought.assessed.clone(),
             entries,
             service,
-            &signed.app,
-            signed.app.clock().today(),
-        )
+            app,
+            on,
+            thought: Some(thought),
+        })
     }
 
     /// A case of entries that were read already.
@@ -63,24 +72,16 @@ impl CaseFile {
         app: &App,
         on: Date,
     ) -> Result<Self, PageError> {
-        let mut happened = Vec::new();
-        for entry in entries.iter().filter(|entry| entry.superseded_by.is_none()) {
-            happened.push((
-                entry.effective.date(),
-                read_body(entry.kind.as_str(), &entry.body)?,
-            ));
-        }
-        let course = Course::fold(happened.iter().map(|(date, one)| (*date, one)), on)
-            .ok_or_else(not_here)?;
-        let assessed = rehab::assess(&course.case, &service, on);
+        let thought = think(&entries, &service, on)?;
         Ok(Self {
             id,
             entries,
-            course,
-            assessed,
+            course: thought.course,
+            assessed: thought.assessed,
             service,
             app: app.clone(),
             on,
+            thought: None,
         })
     }
 
@@ -91,7 +92,11 @@ impl CaseFile {
 
     /// The review of today.
     pub(crate) fn review(&self) -> Review {
-        self.review_of(&self.course)
+        let anew = || self.review_of(&self.course);
+        match &self.thought {
+            Some(thought) => thought.review.get_or_init(anew).clone(),
+            None => anew(),
+        }
     }
 
     /// The review of today of the course as it would be.
@@ -182,6 +187,24 @@ impl CaseFile {
         signed.app.forget_for_a_name();
         Ok(())
     }
+}
+
+fn think(entries: &[Entry], service: &Service, on: Date) -> Result<Thought, PageError> {
+    let mut happened = Vec::new();
+    for entry in entries.iter().filter(|entry| entry.superseded_by.is_none()) {
+        happened.push((
+            entry.effective.date(),
+            read_body(entry.kind.as_str(), &entry.body)?,
+        ));
+    }
+    let course =
+        Course::fold(happened.iter().map(|(date, one)| (*date, one)), on).ok_or_else(not_here)?;
+    let assessed = rehab::assess(&course.case, service, on);
+    Ok(Thought {
+        course,
+        assessed,
+        review: OnceLock::new(),
+    })
 }
 
 fn not_here() -> PageError {

@@ -33,6 +33,7 @@ mod team;
 mod today;
 mod typed;
 mod watched;
+mod worked_out;
 
 pub use app::{App, AppError, Door};
 pub use casefile::{personal, summary};

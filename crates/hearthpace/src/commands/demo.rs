@@ -16,6 +16,9 @@ pub(crate) struct Demo {
     /// Port on this machine [default: 4747, or any free one]
     #[arg(long, value_name = "N")]
     port: Option<u16>,
+    /// The caseload so many times over, to see how a large record works
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..=500))]
+    times: u16,
 }
 
 impl Demo {
@@ -36,7 +39,7 @@ impl Demo {
         let folder =
             tempfile::tempdir().map_err(|error| cannot("make a temporary folder", &error))?;
         let exercises = formats::exercises()?;
-        let made = demo::make(folder.path(), &exercises, clock.today()).await;
+        let made = demo::make(folder.path(), &exercises, clock.today(), self.times).await;
         let (store, user) =
             made.map_err(|error| cannot("make the demonstration", &format!("{error:#}")))?;
         let app =

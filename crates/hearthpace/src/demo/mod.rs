@@ -43,15 +43,20 @@ fn play_all(exercises: &Exercises, on: Date) -> Result<Vec<Played>> {
     Ok(played)
 }
 
-/// A record in a folder with the whole caseload, unlocked, and its one user.
-pub(crate) async fn make(dir: &Path, exercises: &Exercises, on: Date) -> Result<(Store, User)> {
+/// A record in a folder with the whole caseload so many times over, unlocked, and its one user.
+pub(crate) async fn make(
+    dir: &Path,
+    exercises: &Exercises,
+    on: Date,
+    times: u16,
+) -> Result<(Store, User)> {
     let now = Timestamp::now();
     let service = service()?;
     let played = play_all(exercises, on)?;
     let (store, user) = record::create(dir, now).await?;
     record::write_service(&store, user.id, &service, on, now).await?;
     for one in &played {
-        record::write_person(&store, user.id, one, &service, on, now).await?;
+        record::write_person(&store, user.id, one, (&service, on), times, now).await?;
     }
     Ok((store, user))
 }

@@ -10,6 +10,7 @@ use records::{
     CaseId, Draft, EntryId, NewCase, NewRecord, NewUser, PassphraseCost, Roles, Store, User,
     UserId, Word,
 };
+use rehab::course::Happening;
 use rehab::service::Service;
 use std::path::Path;
 
@@ -54,20 +55,43 @@ pub(super) async fn write_service(
     Ok(())
 }
 
-/// Opens a case with everything that happened to one person.
+/// Opens a case with everything that happened to one person, so many times over: each under an id of its own.
 pub(super) async fn write_person(
     store: &Store,
     by: UserId,
     played: &Played,
-    service: &Service,
-    on: Date,
+    (service, on): (&Service, Date),
+    times: u16,
     now: Timestamp,
 ) -> Result<()> {
-    let case = &played.course.case;
+    let summary = web::summary(&played.course, service, on);
+    let personal = web::personal(&played.course);
+    for number in 1..=times {
+        let own = &played.course.case.id.0;
+        let id = match number {
+            1 => own.clone(),
+            _ => format!("{own}-{number}"),
+        };
+        let new = NewCase {
+            reference: id.clone(),
+            summary: summary.clone(),
+            personal: personal.clone(),
+            entries: entries(played, &rehab::assessment::CaseId(id), now)?,
+        };
+        store.open_case(by, new, now).await?;
+    }
+    Ok(())
+}
+
+fn entries(played: &Played, id: &rehab::assessment::CaseId, now: Timestamp) -> Result<Vec<Draft>> {
     let mut entries = Vec::new();
     for (date, happening) in &played.happened {
-        let kind = Word::new(kind_of(happening))?;
-        let body = write_body(&case.id, happening);
+        let mut happening = happening.clone();
+        if let Happening::Case(case) = &mut happening {
+            case.id = id.clone();
+        }
+        let kind = Word::new(kind_of(&happening))?;
+        let body = write_body(id, &happening);
         entries.push(Draft::new(
             EntryId::generate(now)?,
             kind,
@@ -75,12 +99,5 @@ pub(super) async fn write_person(
             body,
         ));
     }
-    let new = NewCase {
-        reference: case.id.0.clone(),
-        summary: web::summary(&played.course, service, on),
-        personal: web::personal(&played.course),
-        entries,
-    };
-    store.open_case(by, new, now).await?;
-    Ok(())
+    Ok(entries)
 }

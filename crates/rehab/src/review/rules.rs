@@ -61,6 +61,7 @@ pub(super) const ASK_CONTRADICTION: RuleId = RuleId("review/ask-contradiction");
 pub(super) const ASK_HIGHER_PAGE: RuleId = RuleId("review/ask-higher-page");
 pub(super) const ASK_MEDICINE: RuleId = RuleId("review/ask-medicine-change");
 pub(super) const ASK_FAST_BEFORE: RuleId = RuleId("review/ask-fast-before");
+pub(super) const ASK_FAST_AFTER: RuleId = RuleId("review/ask-fast-after");
 pub(super) const RE_ENTER_GAP: RuleId = RuleId("review/re-enter-gap");
 pub(super) const RE_ENTER_RETURN: RuleId = RuleId("review/re-enter-return");
 pub(super) const RE_ENTER_STOPPED: RuleId = RuleId("review/re-enter-stopped");
@@ -97,7 +98,7 @@ pub(super) fn action_of_alert(id: RuleId) -> Option<Action> {
         }
         CHANGED => Some(Action::Hold),
         ASK_SILENCE | ASK_MEDICINE | ASK_NOT_TOLD | ASK_CONTRADICTION | ASK_FAST_BEFORE
-        | ASK_HIGHER_PAGE => Some(Action::AskFirst),
+        | ASK_FAST_AFTER | ASK_HIGHER_PAGE => Some(Action::AskFirst),
         OVER_CEILING => Some(Action::StepBack),
         _ => None,
     }

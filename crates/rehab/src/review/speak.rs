@@ -208,13 +208,13 @@ fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> 
 
 fn from_pulse(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
     let ceiling = input.assessed.limits.ceiling?;
-    let (of_entry, rule): (fn(&DiaryEntry) -> Option<f64>, RuleId) = match ceiling.kind {
-        CeilingKind::Hard => (trends::highest_pulse, rules::OVER_CEILING),
-        CeilingKind::Guiding => (trends::highest_station_pulse, rules::HOLD_GUIDING),
+    let rule = match ceiling.kind {
+        CeilingKind::Hard => rules::OVER_CEILING,
+        CeilingKind::Guiding => rules::HOLD_GUIDING,
     };
     let highest: Vec<f64> = last_measured(input, entries)
         .into_iter()
-        .filter_map(of_entry)
+        .filter_map(trends::highest_pulse)
         .collect();
     let rate = ceiling.rate.to_bpm();
     let action = decide::pulse(&highest, rate, ceiling.kind)?;

@@ -8,12 +8,13 @@ use super::evaluate::{
     palpitations, re_enters_when, recent_symptom, shock, silence, stops_when, unfinished, weight,
 };
 use super::rules::{
-    ADVANCE, ASK_CONTRADICTION, ASK_FAST_BEFORE, ASK_HIGHER_PAGE, ASK_MEDICINE, ASK_NOT_TOLD,
-    ASK_SILENCE, ASK_STOPPED, BACK_EFFORT, BACK_UNFINISHED, CHANGED, HOLD_EARLY, HOLD_EFFORT,
-    HOLD_EFFORT_UNKNOWN, HOLD_EXAMINATION, HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT,
-    HOLD_LAST, HOLD_SYMPTOM, HOLD_UNFINISHED, JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN,
-    RE_ENTER_STOPPED, RED_BREATH, RED_CHEST, RED_FAINT, RED_NITRATE, RED_PALPITATIONS,
-    RED_PRESSURE, RED_PULSE, RED_SHOCK, RED_UNWELL, RED_WEIGHT, STOP_SCREENING, USUAL,
+    ADVANCE, ASK_CONTRADICTION, ASK_FAST_AFTER, ASK_FAST_BEFORE, ASK_HIGHER_PAGE, ASK_MEDICINE,
+    ASK_NOT_TOLD, ASK_SILENCE, ASK_STOPPED, BACK_EFFORT, BACK_UNFINISHED, CHANGED, HOLD_EARLY,
+    HOLD_EFFORT, HOLD_EFFORT_UNKNOWN, HOLD_EXAMINATION, HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING,
+    HOLD_JOINT, HOLD_LAST, HOLD_SYMPTOM, HOLD_UNFINISHED, JOINT, OVER_CEILING, RE_ENTER_GAP,
+    RE_ENTER_RETURN, RE_ENTER_STOPPED, RED_BREATH, RED_CHEST, RED_FAINT, RED_NITRATE,
+    RED_PALPITATIONS, RED_PRESSURE, RED_PULSE, RED_SHOCK, RED_UNWELL, RED_WEIGHT, STOP_SCREENING,
+    USUAL,
 };
 use crate::evidence::{Answer, Input, Rule, RuleError, RuleId, SourceId, Tag, Values};
 
@@ -200,6 +201,13 @@ pub const RULES: &[Rule] = &[
         inputs: &[BEFORE],
         evaluate: fast_before,
     },
+    ours(
+        ASK_FAST_AFTER,
+        "Fast pulse on the way down",
+        "A pulse that a minute after the last turn is still on the stopping side of the chosen set's very high mark within the last fortnight: ask first. By then the heart is slower than it was in the turn.",
+        &[HAPPENED],
+        asks_when,
+    ),
     ours(
         RE_ENTER_GAP,
         "Long gap",

@@ -2,7 +2,7 @@
 
 use super::{ReviewInput, rules, trends};
 use crate::assessed::CeilingKind;
-use crate::diary::{DiaryEntry, SymptomKind};
+use crate::diary::{DiaryEntry, PulseMoment, SymptomKind};
 use crate::evidence::RuleId;
 use crate::screening::{Vital, cut_off, pressure_stops};
 use jiff::civil::Date;
@@ -24,6 +24,7 @@ pub(super) fn of_entry(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Vec<Told>
         medicine(entry),
         pressure(input, entry),
         pulse_before(input, entry),
+        pulse_after(input, entry),
         over_ceiling(input, entry),
         not_told(entry),
         contradiction(input, entry),
@@ -91,7 +92,7 @@ fn pressure(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
 
 /// A pulse before a session: very high stops, fast asks.
 fn pulse_before(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
-    let bpm = trends::pulse_before(entry)?;
+    let bpm = trends::pulse_at(entry, PulseMoment::Before)?;
     let very_high = cut_off(input.service.screening_set, Vital::HeartRateVeryHigh);
     if very_high.stops(bpm) {
         let text = format!(
@@ -107,6 +108,19 @@ fn pulse_before(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
             rules::FAST_BEFORE_BPM
         );
         (rules::ASK_FAST_BEFORE, text)
+    })
+}
+
+/// A minute after the last turn a heart is slower already: one that would stop a session before it began is asked about.
+fn pulse_after(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
+    let bpm = trends::pulse_at(entry, PulseMoment::SixtySecondsAfter)?;
+    let very_high = cut_off(input.service.screening_set, Vital::HeartRateVeryHigh);
+    very_high.stops(bpm).then(|| {
+        let text = format!(
+            "a pulse of {bpm} a minute after the last turn on {}: cut-off {} {}",
+            entry.date, very_high.side, very_high.value
+        );
+        (rules::ASK_FAST_AFTER, text)
     })
 }
 

@@ -2,7 +2,7 @@
 
 use super::tests::{ON, Setting, entry, last, symptom};
 use super::{Action, Urgency, leaves_a_stop};
-use crate::assessed::{Decision, RiskClass};
+use crate::assessed::{CeilingKind, Decision, RiskClass};
 use crate::assessment::{
     Effort, EffortScale, Examination, HistoryItem, Pressure, StatusKind, UsualSymptom,
 };
@@ -138,6 +138,39 @@ fn past_the_hard_ceiling_on_the_first_page_there_is_none_until_somebody_asked() 
         (proposal.action, proposal.to_stage),
         (Action::AskFirst, None)
     );
+}
+
+/// The session page asks for a pulse before and a minute after the last turn: neither may pass unheard.
+#[test]
+fn a_pulse_that_stays_high_after_the_last_turn_moves_nobody_on() {
+    for (bpm, wanted) in [(84.0, Action::Advance), (125.0, Action::AskFirst)] {
+        let mut setting = Setting::ready();
+        setting.assessed.limits.ceiling = None;
+        for one in &mut setting.entries {
+            one.pulses = vec![Pulse {
+                at: PulseMoment::SixtySecondsAfter,
+                bpm,
+                how: None,
+            }];
+        }
+        assert_eq!(setting.action(), wanted, "{bpm}");
+    }
+}
+
+#[test]
+fn a_guiding_ceiling_is_held_against_every_pulse_that_is_told() {
+    for moment in [PulseMoment::EndOfStation(2), PulseMoment::SixtySecondsAfter] {
+        let mut setting = with_pulse(moment, 109.0);
+        let ceiling = setting.assessed.limits.ceiling.as_mut().expect("a ceiling");
+        ceiling.kind = CeilingKind::Guiding;
+        let latest = setting.entries.len() - 3;
+        let pulses = setting.entries.iter().find(|one| !one.pulses.is_empty());
+        let pulses = pulses.expect("a pulse is told").pulses.clone();
+        for one in &mut setting.entries[latest..] {
+            one.pulses.clone_from(&pulses);
+        }
+        assert_eq!(setting.action(), Action::Hold, "{moment:?}");
+    }
 }
 
 #[test]

@@ -73,7 +73,7 @@ pub fn trends(entries: &[&DiaryEntry], stages: &[Stage], current: u16, on: Date)
             .collect(),
         pulse_before: entries
             .iter()
-            .filter_map(|entry| Some((entry.date, pulse_before(entry)?)))
+            .filter_map(|entry| Some((entry.date, pulse_at(entry, PulseMoment::Before)?)))
             .collect(),
     }
 }
@@ -136,12 +136,12 @@ pub(super) fn highest_pulse(entry: &DiaryEntry) -> Option<f64> {
     entry.pulses.iter().map(|pulse| pulse.bpm).reduce(f64::max)
 }
 
-/// The highest pulse before the session of one entry, in bpm.
-pub(super) fn pulse_before(entry: &DiaryEntry) -> Option<f64> {
+/// The highest pulse of one entry at a moment of the session, in bpm.
+pub(super) fn pulse_at(entry: &DiaryEntry, moment: PulseMoment) -> Option<f64> {
     entry
         .pulses
         .iter()
-        .filter(|pulse| pulse.at == PulseMoment::Before)
+        .filter(|pulse| pulse.at == moment)
         .map(|pulse| pulse.bpm)
         .reduce(f64::max)
 }
