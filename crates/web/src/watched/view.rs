@@ -131,7 +131,7 @@ fn one(
         }
         @if turn.station.is_some() { (measured(file, turn, typed, wrong)) }
     };
-    html! { fieldset.qu.brief[!turn.station.is_some()] { legend.sr { (name) } (row(&gutter, &text, &margin)) } }
+    html! { fieldset.qu.brief[turn.station.is_none()] { legend.sr { (name) } (row(&gutter, &text, &margin)) } }
 }
 
 fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Markup {
