@@ -80,6 +80,22 @@ pub(crate) fn pass_the_check(browser: &Browser) {
     assert_eq!(screen(browser), "session");
 }
 
+/// Answers every question and every list with no until a number is asked, looking at each screen.
+pub(crate) fn answer_no_until_a_number(browser: &Browser, look: impl Fn()) {
+    for _ in 0..30 {
+        look();
+        if browser.run(
+            "return document.querySelector('#app #number') !== null",
+            &[],
+        ) == true
+        {
+            return;
+        }
+        press_button(browser, "no");
+    }
+    panic!("no number is asked:\n{}", text(browser));
+}
+
 /// The diary file as the page saves it.
 pub(crate) fn saved_diary(browser: &Browser) -> String {
     browser.run(

@@ -1,8 +1,8 @@
 // @ts-check
-// The day check, row by row. It cannot be passed without an answer to every row.
+// The day check: what may stop everything is asked by itself, the rest in short lists. No row is passed without an answer.
 
 import { notTodayEntry, upsertEntry } from './diary.js';
-import { outcomeOf } from './order.js';
+import { askedWith, outcomeOf } from './order.js';
 import { enterUnwell } from './unwell.js';
 
 /**
@@ -20,17 +20,68 @@ export function checkStep(state, event, order) {
   if (state.screen === 'first' && event.type === 'leave') {
     return leftOut(state, order, order.check[check.row], check, order.words['check.outcome.leave-ring']);
   }
-  if (state.screen === 'ready' && event.type === 'back') return Object.assign({}, state, { screen: 'check' });
-  if (state.screen !== 'check') return null;
-  if (event.type === 'back') {
-    return Object.assign({}, state, { check: Object.assign({}, check, { row: Math.max(0, check.row - 1) }) });
+  if (state.screen === 'ready' && event.type === 'back') {
+    return Object.assign({}, state, { screen: 'check', check: Object.assign({}, check, { row: askedWith(order, check.row).from, open: false }) });
   }
+  if (state.screen !== 'check') return null;
+  if (event.type === 'back') return steppedBack(state, check, order);
+  if (isListed(check, order)) return event.type === 'list' ? listAnswered(state, check, event, order) : null;
   const row = order.check[check.row];
   if (event.type === 'answer' && row.yes) {
     return applied(state, event, order, event.yes === false ? { kind: 'go-on' } : row.yes, null);
   }
   if (event.type === 'value' && row.bands) return valued(state, event, order, row);
   return null;
+}
+
+/**
+ * Whether a list stands there whole; answered with "yes, one or more" its rows are asked one by one.
+ * @param {import('./state.js').Check} check
+ * @param {import('./order.js').Order} order
+ */
+export function isListed(check, order) {
+  return !check.open && askedWith(order, check.row).isList;
+}
+
+/**
+ * One answer to a list: none of it passes all its rows, anything else opens it.
+ * @param {import('./state.js').State} state
+ * @param {import('./state.js').Check} check
+ * @param {import('./state.js').PageEvent} event
+ * @param {import('./order.js').Order} order
+ * @returns {import('./state.js').State | null}
+ */
+function listAnswered(state, check, event, order) {
+  if (event.yes === true) return Object.assign({}, state, { check: Object.assign({}, check, { open: true }) });
+  if (event.yes === false) return passedTo(state, check, askedWith(order, check.row).to, order);
+  return null;
+}
+
+/**
+ * One screen back: inside an opened list to the row before, from its first row to the list, else to what was asked before.
+ * @param {import('./state.js').State} state
+ * @param {import('./state.js').Check} check
+ * @param {import('./order.js').Order} order
+ */
+function steppedBack(state, check, order) {
+  const { from } = askedWith(order, check.row);
+  if (check.open && check.row > from) return Object.assign({}, state, { check: Object.assign({}, check, { row: check.row - 1 }) });
+  if (check.open) return Object.assign({}, state, { check: Object.assign({}, check, { open: false }) });
+  const row = from === 0 ? 0 : askedWith(order, from - 1).from;
+  return Object.assign({}, state, { check: Object.assign({}, check, { row }) });
+}
+
+/**
+ * On to a row, or to what is made ready after the last.
+ * @param {import('./state.js').State} state
+ * @param {import('./state.js').Check} check
+ * @param {number} next
+ * @param {import('./order.js').Order} order
+ */
+function passedTo(state, check, next, order) {
+  if (next >= order.check.length) return Object.assign({}, state, { screen: 'ready', check });
+  const open = check.open && next < askedWith(order, check.row).to;
+  return Object.assign({}, state, { check: Object.assign({}, check, { row: next, open }) });
 }
 
 /**
@@ -85,9 +136,7 @@ function applied(state, event, order, outcome, value) {
     return enterUnwell(Object.assign({}, state, { check }), event, order, outcome.node);
   }
   if (outcome.kind === 'not-today') return leftOut(state, order, row, check, outcome.text);
-  const next = old.row + 1;
-  if (next < order.check.length) return Object.assign({}, state, { check: Object.assign({}, check, { row: next }) });
-  return Object.assign({}, state, { screen: 'ready', check });
+  return passedTo(state, check, old.row + 1, order);
 }
 
 /**

@@ -4,7 +4,7 @@
 import { button, dial, h, listOf, para } from './dom.js';
 import { readLines } from './diary.js';
 import { isLocked } from './state.js';
-import { headOf, nobodyOf, numberForm, quietButton, topOf, unwellButton, yesNo } from './screens.js';
+import { headOf, nobodyOf, numberForm, quietButton, topOf, yesNo } from './screens.js';
 
 /** @param {import('./screens.js').View} view */
 export function closingScreen(view) {
@@ -123,10 +123,10 @@ function notesOf(view) {
       entry ? listOf(readLines(entry, order), 'ul', 'told') : null,
     ]),
     nobodyOf(view),
-    h('div', { class: 'foot' }, [
-      button(word('page.read.file'), 'file', view.saveFile, 'full'),
-      button(word('page.buttons.close'), 'home', () => send({ type: 'home' }), 'full ink'),
-      unwellButton(view),
+    button(word('page.read.file'), 'file', view.saveFile),
+    h('div', { class: 'foot two stay' }, [
+      button(word('page.buttons.close'), 'home', () => send({ type: 'home' }), 'ink'),
+      button(word('page.buttons.unwell'), 'unwell', () => send({ type: 'unwell' }), 'strong'),
     ]),
   ];
 }

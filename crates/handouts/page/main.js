@@ -192,7 +192,7 @@ function markOf(view, showTime, dark, speaks) {
 function screenMark(view) {
   const state = view.state;
   const parts = [state.screen];
-  if (state.check) parts.push(String(state.check.row));
+  if (state.check) parts.push(`${state.check.row} ${state.check.open}`);
   if (state.run && (state.screen === 'session' || state.screen === 'rest' || state.screen === 'away')) {
     const now = nowOf(view);
     parts.push(String(now.index), String(now.easy));

@@ -5,7 +5,8 @@
  * @typedef {{kind: 'go-on'} | {kind: 'first', text: string} | {kind: 'not-today', text: string} | {kind: 'unwell', node: string}} Outcome
  * @typedef {{below: number | null, outcome: Outcome}} Band
  * @typedef {{symptom: string | null, worse: boolean, nitrate: boolean, medicine: boolean, lock: boolean}} Told
- * @typedef {{id: string, question: string, passed: string, told: Told, yes?: Outcome, unit?: string, least?: number,
+ * @typedef {{number: number, head: string, line: string}} Listed
+ * @typedef {{id: string, question: string, passed: string, told: Told, listed: Listed | null, yes?: Outcome, unit?: string, least?: number,
  *   most?: number, decimals?: number, countS?: number | null, bands?: Band[], unmeasured?: Outcome}} CheckRow
  * @typedef {{what: string | null, exercise: string | null, name: string, setUp: string, lines: string[], tempo: string,
  *   care: string, figure: string | null}} Doing
@@ -51,6 +52,25 @@ export function cueAt(order, ms) {
     if (ms < order.cues[i].start + order.cues[i].length) return i;
   }
   return order.cues.length - 1;
+}
+
+/**
+ * Where a row of the day check is asked: by itself, or in a list with its neighbours. `to` is the row after the last.
+ * @param {Order} order
+ * @param {number} row
+ * @returns {{from: number, to: number, isList: boolean}}
+ */
+export function askedWith(order, row) {
+  const same = (/** @type {number} */ at) => {
+    const one = order.check[row].listed;
+    const other = order.check[at] ? order.check[at].listed : null;
+    return one !== null && other !== null && one.number === other.number;
+  };
+  let from = row;
+  let to = row + 1;
+  while (same(from - 1)) from -= 1;
+  while (same(to)) to += 1;
+  return { from, to, isList: order.check[row].listed !== null };
 }
 
 /**

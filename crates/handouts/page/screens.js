@@ -1,12 +1,16 @@
 // @ts-check
 // What each screen shows before and after the session.
 
+import { isListed } from './check.js';
 import { closingScreen, lastScreen, notesScreen } from './closing_screens.js';
 import { button, dial, h, listOf, para } from './dom.js';
-import { fillText } from './order.js';
+import { askedWith, fillText } from './order.js';
 import { isHeld } from './state.js';
 import { awayScreen, pulseScreen, restScreen, sessionScreen, tooLateScreen } from './session_screens.js';
 import { afterScreen, unwellScreen } from './unwell_screens.js';
+
+/** Screens that say below, with the number beside it, that nobody is watching. */
+const QUIET_HEADS = ['start', 'not-today', 'locked', 'last', 'saved'];
 
 /** How many of the answered questions stay in sight. */
 const SHOWN = 4;
@@ -72,7 +76,8 @@ export function topOf(view, left) {
   const title = word('page.title');
   const rest = title.indexOf(order.called) === 0 ? title.slice(order.called.length) : ` ${title}`;
   const whose = left || h('p', {}, [h('b', { text: order.called }), document.createTextNode(rest)]);
-  return h('header', { class: 'top' }, [whose, dial(word('page.call'), order.emergency.tel, 'tel')]);
+  const alone = QUIET_HEADS.indexOf(view.state.screen) >= 0 ? null : para(word('page.nobody-watching'), 'alone');
+  return h('header', { class: 'top' }, [h('div', {}, [whose, alone]), dial(word('page.call'), order.emergency.tel, 'tel')]);
 }
 
 /** @param {string} text */
@@ -115,8 +120,8 @@ function startScreen(view) {
       para(order.often, 'quiet'),
       isHeld(state, view.day) ? para(word('page.left.held'), 'note') : null,
       old ? para(word('page.start.older-page'), 'note') : null,
-      h('div', { class: 'way' }, [view.wholeWay()]),
       nobodyOf(view),
+      h('div', { class: 'way' }, [view.wholeWay()]),
       para(order.approval, 'quiet'),
       para(word(view.keeps ? 'page.start.storage-kept' : 'page.start.storage-lost'), view.keeps ? 'quiet' : 'note'),
       h('p', { class: 'links' }, [
@@ -164,21 +169,50 @@ function checkScreen(view) {
   const { order, state, word, send } = view;
   const check = /** @type {import('./state.js').Check} */ (state.check);
   const row = order.check[check.row];
-  const number = { number: String(check.row + 1), count: String(order.check.length) };
-  // A number needs its room, and the answers must never slip under the edge: only what was answered last stands beside.
+  const list = isListed(check, order);
+  // A number and a list need their room, and the answers must never slip under the edge: only what was answered last stands beside.
   const last = order.check.slice(Math.max(0, check.row - SHOWN), check.row);
-  const passed = row.bands ? [] : last.map((one) => h('li', { text: one.passed }));
-  const back = check.row > 0 ? quietButton(view, 'check.back', 'back', () => send({ type: 'back' })) : null;
+  const passed = row.bands || list ? [] : last.map((one) => h('li', { text: one.passed }));
+  const back = check.row > 0 || check.open ? quietButton(view, 'check.back', 'back', () => send({ type: 'back' })) : null;
   return [
     topOf(view),
     h('div', { class: 'mid' }, [
-      para(word('check.question-of', number), 'quiet'),
+      para(word('check.question-of', numberOf(order, check.row)), 'quiet'),
       h('ul', { class: 'done' }, passed),
-      h('div', { class: 'asked' }, [headOf(row.question), row.bands ? null : para(word('check.ask-when-in-doubt'), 'quiet')]),
+      h('div', { class: 'asked' }, [headOf(list && row.listed ? row.listed.head : row.question), list ? linesOf(order, check.row) : null, row.bands ? null : para(word('check.ask-when-in-doubt'), 'quiet')]),
     ]),
-    row.bands ? numberForm(view, row, 'value') : yesNo(view, 'answer'),
+    row.bands ? numberForm(view, row, 'value') : list ? noneOrSome(view) : yesNo(view, 'answer'),
     h('p', { class: 'back' }, [back, quietButton(view, 'page.buttons.unwell', 'unwell', () => send({ type: 'unwell' }))]),
   ];
+}
+
+/**
+ * Which of how many screens of the check this is; a list counts as one, opened or not.
+ * @param {import('./order.js').Order} order
+ * @param {number} row
+ */
+function numberOf(order, row) {
+  const screens = order.check.map((_, at) => askedWith(order, at).from).filter((from, at) => from === at);
+  return { number: String(screens.filter((from) => from <= row).length), count: String(screens.length) };
+}
+
+/**
+ * Every row of a list in plain words.
+ * @param {import('./order.js').Order} order
+ * @param {number} row
+ */
+function linesOf(order, row) {
+  const { from, to } = askedWith(order, row);
+  return listOf(order.check.slice(from, to).map((one) => (one.listed ? one.listed.line : one.question)), 'ul', 'plain');
+}
+
+/** @param {View} view */
+function noneOrSome(view) {
+  const { word, send } = view;
+  return h('div', { class: 'foot two tall some' }, [
+    button(word('page.notes.none-of-these'), 'no', () => send({ type: 'list', yes: false })),
+    button(word('check.list.some'), 'yes', () => send({ type: 'list', yes: true })),
+  ]);
 }
 
 /**

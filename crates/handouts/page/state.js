@@ -10,7 +10,7 @@ import { unwellStep } from './unwell.js';
 /**
  * @typedef {{date: string, letter: string, on: string, why: string}} Lock
  * @typedef {{on: string, reason: string}} Held
- * @typedef {{row: number, values: Object<string, number>, first: string}} Check
+ * @typedef {{row: number, open: boolean, values: Object<string, number>, first: string}} Check
  * @typedef {{doneMs: number, tickAt: number, pausedAt: number, restedMs: number, eased: Object<string, string>,
  *   done: number[], left: number[], wayDown: boolean, pulseAsked: boolean}} Run
  * @typedef {{node: string, since: number, from: string, trail: string[], ticked: string[], nitrate: boolean, firm: boolean,
@@ -173,7 +173,7 @@ function begun(state, event, order) {
   const base = Object.assign({}, cleared(state), {
     day,
     entryId: event.id || '',
-    check: { row: 0, values: {}, first: '' },
+    check: { row: 0, open: false, values: {}, first: '' },
   });
   const open = unansweredMorning(state.entries, day);
   if (open !== '') return Object.assign({}, base, { screen: 'morning', morningFor: open });

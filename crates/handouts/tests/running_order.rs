@@ -8,7 +8,7 @@ use handouts::running_order::{
 };
 use rehab::assessment::{Device, HistoryItem, Medicine};
 use rehab::programme::Phase;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 #[test]
 fn law_cues_follow_each_other_without_gap_in_whole_milliseconds() {
@@ -154,6 +154,9 @@ fn said(order: &RunningOrder) -> Vec<String> {
     for row in &order.check {
         all.extend([row.question.clone(), row.passed.clone()]);
         all.extend(row.paper.clone());
+        if let Some(listed) = &row.listed {
+            all.extend([listed.head.clone(), listed.line.clone()]);
+        }
     }
     for node in order.unwell.nodes.values() {
         all.push(node.head.clone());
@@ -291,6 +294,40 @@ fn what_needs_help_now_leads_to_the_unwell_path_and_the_rest_to_the_team() {
                 "drink" => assert!(matches!(yes, Outcome::First(_))),
                 _ => assert!(matches!(yes, Outcome::NotToday(_)), "{}", row.id),
             }
+        }
+    }
+}
+
+#[test]
+fn law_only_rows_that_leave_the_day_out_and_stop_nothing_stand_in_lists_of_two_to_four() {
+    for order in [
+        order(),
+        order_with(&signed(), 1, |case, _, _| make_ill(case)),
+        with_everything(rehab::assessment::EffortScale::ZeroToTen),
+    ] {
+        let mut lists: BTreeMap<u8, Vec<usize>> = BTreeMap::new();
+        for (at, row) in order.check.iter().enumerate() {
+            let Some(listed) = &row.listed else { continue };
+            let plain = matches!(
+                &row.answer,
+                Answer::YesNo {
+                    yes: Outcome::NotToday(_)
+                }
+            );
+            assert!(plain && !row.told.lock, "{}", row.id);
+            assert!(
+                !listed.line.is_empty() && !listed.head.contains('{'),
+                "{listed:?}"
+            );
+            lists.entry(listed.number).or_default().push(at);
+        }
+        assert!(!lists.is_empty());
+        for places in lists.values() {
+            assert!((2..=4).contains(&places.len()), "{places:?}");
+            assert!(
+                places.windows(2).all(|two| two[1] == two[0] + 1),
+                "neighbours: {places:?}"
+            );
         }
     }
 }

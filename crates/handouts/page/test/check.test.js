@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
 import { rateOf } from '../check.js';
+import { askedWith } from '../order.js';
 import { play } from './fixture.js';
 
 test('all answers no lead to what is made ready, then to the session', () => {
@@ -12,7 +13,7 @@ test('all answers no lead to what is made ready, then to the session', () => {
 
 test('nothing but answers gets past the questions', () => {
   const player = play().send('open').send('begin');
-  for (const type of ['ready', 'go-on', 'rest', 'tick', 'again', 'skip', 'way-down', 'finish', 'value', 'effort', 'home-not', 'hide', 'ease', 'pulse']) {
+  for (const type of ['ready', 'go-on', 'rest', 'tick', 'again', 'skip', 'way-down', 'finish', 'value', 'effort', 'home-not', 'hide', 'ease', 'pulse', 'list']) {
     player.send(type, { value: 66 });
     assert.equal(player.state.screen, 'check', type);
     assert.equal(player.state.check.row, 0, type);
@@ -22,14 +23,9 @@ test('nothing but answers gets past the questions', () => {
 
 test('every yes does what the running order says', () => {
   const rows = play('ill').order.check;
-  rows.forEach((row, i) => {
+  rows.forEach((row) => {
     if (!row.yes) return;
-    const player = play('ill').send('open').send('begin');
-    for (let k = 0; k < i; k += 1) {
-      if (rows[k].bands) player.send('value', { value: rows[k].id === 'sugar' ? 7 : 66 });
-      else player.send('answer', { yes: false });
-    }
-    player.send('answer', { yes: true });
+    const player = play('ill').toRow(row.id).send('answer', { yes: true });
     assert.equal(player.state.screen, row.yes.kind, row.id);
     if (row.yes.kind === 'first') return;
     if (row.yes.kind === 'unwell') assert.equal(player.state.unwell.node, row.yes.node);
@@ -40,9 +36,7 @@ test('every yes does what the running order says', () => {
 
 test('a number is compared with the bounds it came with, and nothing impossible is taken', () => {
   const at = (value) => {
-    const player = play().send('open').send('begin');
-    while (player.order.check[player.state.check.row].id !== 'pulse') player.send('answer', { yes: false });
-    return player.send('value', { value }).state;
+    return play().toRow('pulse').send('value', { value }).state;
   };
   assert.equal(at(66).screen, 'ready');
   assert.equal(at(99).screen, 'ready');
@@ -62,13 +56,7 @@ test('beats counted over half a minute are doubled', () => {
 
 test('low sugar is treated first, very low sugar goes to the unwell path, high sugar leaves the day', () => {
   const at = (value) => {
-    const player = play('ill').send('open').send('begin');
-    for (let i = 0; i < 40 && player.order.check[player.state.check.row].id !== 'sugar'; i += 1) {
-      const row = player.order.check[player.state.check.row];
-      if (row.bands) player.send('value', { value: 66 });
-      else player.send('answer', { yes: false });
-    }
-    return player.send('value', { value });
+    return play('ill').toRow('sugar').send('value', { value });
   };
   const eats = at(4.5);
   assert.equal(eats.state.screen, 'first');
@@ -79,15 +67,7 @@ test('low sugar is treated first, very low sugar goes to the unwell path, high s
 });
 
 /** Answers everything well up to a row. */
-const upTo = (player, id) => {
-  player.send('open').send('begin');
-  for (let i = 0; i < 40 && player.order.check[player.state.check.row].id !== id; i += 1) {
-    const row = player.order.check[player.state.check.row];
-    if (row.bands) player.send('value', { value: row.id === 'sugar' ? 7 : 66 });
-    else player.send('answer', { yes: false });
-  }
-  return player;
-};
+const upTo = (player, id) => player.toRow(id);
 
 test('what leaves the day out is told to the diary as the symptom that it is', () => {
   const told = (which, id) => {
@@ -148,4 +128,56 @@ test('a slip of the finger on yes can be taken back as long as nothing more was 
   assert.equal(player.state.screen, 'check');
   assert.equal(player.state.lock, null);
   assert.deepEqual(player.state.entries, []);
+});
+
+test('a list stands whole, is passed by its one answer, and by none that was meant for a row', () => {
+  const player = play().toRow('spray').send('answer', { yes: false });
+  const { from, to } = askedWith(player.order, player.state.check.row);
+  assert.ok(to - from > 1, 'a list of several rows');
+  for (const yes of [true, false]) {
+    player.send('answer', { yes });
+    assert.equal(player.state.check.row, from, 'an answer to one row does not count for a list');
+  }
+  for (const yes of [null, undefined]) assert.equal(player.send('list', { yes }).state.check.row, from);
+  assert.equal(player.send('list', { yes: false }).state.check.row, to);
+  assert.deepEqual(player.state.entries, []);
+});
+
+test('yes to a list asks each of its rows, and whichever is so does what the running order says', () => {
+  const { order } = play('ill');
+  order.check.filter((row) => row.listed !== null).forEach((row) => {
+    const player = play('ill').toRow(row.id);
+    assert.equal(player.state.check.open, true, row.id);
+    player.send('answer', { yes: true });
+    assert.equal(player.state.screen, 'not-today', row.id);
+    assert.equal(player.entry().stopped_because, `day check: ${row.id}`);
+  });
+});
+
+test('what may stop everything is never in a list, and no list is longer than a low screen', () => {
+  for (const which of ['signed', 'usual', 'ill']) {
+    const { order } = play(which);
+    order.check.forEach((row, at) => {
+      if (row.listed === null) return;
+      assert.equal(row.yes.kind, 'not-today', row.id);
+      assert.equal(row.told.lock, false, row.id);
+      assert.ok(row.listed.line.length > 0 && row.listed.head.length > 0, row.id);
+      const { from, to } = askedWith(order, at);
+      assert.ok(to - from > 1 && to - from <= 4, row.id);
+    });
+  }
+});
+
+test('back from a list goes to what was asked before, and from its rows to the row before or the list', () => {
+  const player = play().toRow('spray').send('answer', { yes: false });
+  const from = player.state.check.row;
+  player.send('list', { yes: true }).send('answer', { yes: false });
+  assert.deepEqual([player.state.check.row, player.state.check.open], [from + 1, true]);
+  player.send('back');
+  assert.deepEqual([player.state.check.row, player.state.check.open], [from, true]);
+  player.send('back');
+  assert.deepEqual([player.state.check.row, player.state.check.open], [from, false]);
+  assert.equal(player.send('back').state.check.row, from - 1);
+  player.send('answer', { yes: false }).send('list', { yes: false }).send('back');
+  assert.deepEqual([player.state.check.row, player.state.check.open], [from, false], 'a passed list is asked again whole');
 });

@@ -1,5 +1,6 @@
 // The running order of the invented person, as Rust wrote it, and a hand that plays events.
 import { readFileSync } from 'node:fs';
+import { isListed } from '../check.js';
 import { readOrder } from '../order.js';
 import { freshState, reduce } from '../state.js';
 
@@ -42,10 +43,24 @@ export class Player {
     this.send('open').send('begin');
     if (this.state.screen === 'morning') this.send('morning', { worse: null });
     for (let i = 0; this.state.screen === 'check' && i < 40; i += 1) {
-      const row = this.order.check[this.state.check.row];
-      if (row.bands) this.send('value', { value: row.id === 'sugar' ? 7 : 66 });
-      else this.send('answer', { yes: false });
+      this.passOne(i % 2 === 0);
     }
+    return this;
+  }
+
+  /** Answers what is asked with no, or with a number in its range; a list whole or row by row. */
+  passOne(whole) {
+    const row = this.order.check[this.state.check.row];
+    if (row.bands) return this.send('value', { value: row.id === 'sugar' ? 7 : 66 });
+    if (isListed(this.state.check, this.order)) return this.send('list', { yes: !whole });
+    return this.send('answer', { yes: false });
+  }
+
+  /** Opens the page and goes to a row, every list on the way asked one by one. */
+  toRow(id) {
+    this.send('open').send('begin');
+    const there = () => this.order.check[this.state.check.row].id === id && !isListed(this.state.check, this.order);
+    for (let i = 0; i < 80 && !there(); i += 1) this.passOne(false);
     return this;
   }
 

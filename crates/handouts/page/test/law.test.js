@@ -4,7 +4,7 @@ import test from 'node:test';
 import { isHeld, isLocked } from '../state.js';
 import { Player, loadOrder } from './fixture.js';
 
-const TYPES = ['open', 'begin', 'afresh', 'home', 'ready', 'answer', 'value', 'back', 'again', 'tick', 'rest', 'go-on', 'ease', 'as-before', 'skip', 'way-down', 'hide', 'finish', 'unwell', 'choose', 'path-back', 'pulse', 'effort', 'sign', 'signs-told', 'no-sign', 'usual', 'spray', 'joint', 'weight', 'morning', 'to-notes', 'leave', 'tick-sign', 'ticked', 'nothing-known'];
+const TYPES = ['open', 'begin', 'afresh', 'home', 'ready', 'answer', 'list', 'value', 'back', 'again', 'tick', 'rest', 'go-on', 'ease', 'as-before', 'skip', 'way-down', 'hide', 'finish', 'unwell', 'choose', 'path-back', 'pulse', 'effort', 'sign', 'signs-told', 'no-sign', 'usual', 'spray', 'joint', 'weight', 'morning', 'to-notes', 'leave', 'tick-sign', 'ticked', 'nothing-known'];
 
 /** A small generator, so that a failure can be played again by its seed. */
 function chance(seed) {

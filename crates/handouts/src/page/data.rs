@@ -3,8 +3,8 @@
 use crate::json::Json;
 use crate::profile::{Way, way};
 use crate::running_order::{
-    Answer, Band, Call, CheckRow, Choice, Closing, Cue, CueKind, Doing, Next, Node, Outcome, Reach,
-    RunningOrder, Tick, Together, Told, Unwell,
+    Answer, Band, Call, CheckRow, Choice, Closing, Cue, CueKind, Doing, Listed, Next, Node,
+    Outcome, Reach, RunningOrder, Tick, Together, Told, Unwell,
 };
 use rehab::programme::Phase;
 
@@ -175,6 +175,7 @@ fn row(row: &CheckRow) -> Json {
         ("question", Json::text(&row.question)),
         ("passed", Json::text(&row.passed)),
         ("told", told(&row.told)),
+        ("listed", row.listed.as_ref().map_or(Json::Null, listed)),
     ];
     match &row.answer {
         Answer::YesNo { yes } => pairs.push(("yes", outcome(yes))),
@@ -200,6 +201,14 @@ fn row(row: &CheckRow) -> Json {
         ]),
     }
     Json::Object(pairs)
+}
+
+fn listed(listed: &Listed) -> Json {
+    Json::Object(vec![
+        ("number", Json::Number(f64::from(listed.number))),
+        ("head", Json::text(&listed.head)),
+        ("line", Json::text(&listed.line)),
+    ])
 }
 
 fn told(told: &Told) -> Json {

@@ -50,7 +50,7 @@ fn stop(order: &RunningOrder) -> Markup {
             p { a .num href=(format!("tel:{}", super::dialled(&order.team.number))) { (order.team.number) } }
             p { (order.word("page.team")) "."
                 @if let Some(otherwise) = &order.team.otherwise {
-                    " " (order.word("page.out-of-hours").replace("{text}", otherwise)) "."
+                    " " (order.word("page.out-of-hours").replace("{text}", otherwise.trim_end_matches('.'))) "."
                 }
             }
             @if let Some(shock) = &order.stop.shock { p { (shock) } }

@@ -2,12 +2,12 @@
 
 use super::fit::{Room, bold, title, words};
 use crate::profile::{Printed, printed};
-use crate::running_order::{Cue, CueKind, RunningOrder};
+use crate::running_order::{Answer, Cue, CueKind, RunningOrder};
 use maud::{Markup, PreEscaped, html};
 use rehab::programme::Phase;
 
-/// Signs of a line of the check at 16 pt that short rows may share, airy and full.
-const LINE_SIGNS: [usize; 2] = [50, 66];
+/// Signs of a line of the check at 16 pt that short rows may share: each row its own, airy, full.
+const LINE_SIGNS: [usize; 3] = [0, 50, 66];
 
 /// What a row gives up where the rows stand closer.
 const SQUEEZED_PT: f64 = 4.0;
@@ -17,11 +17,10 @@ const SQUEEZED_PT: f64 = 4.0;
 pub(super) fn pages(order: &RunningOrder, room: Room) -> Vec<Markup> {
     let ready = ready_block(order, room);
     let halt = halt_block(order, room);
-    let [airy, full] = LINE_SIGNS;
-    let mut check = check_block(order, room, airy);
-    if !room.holds(check.height + halt.height) {
-        check = check_block(order, room, full);
-    }
+    let [_, _, full] = LINE_SIGNS;
+    let fits = |signs: &&usize| room.holds(check_block(order, room, **signs).height + halt.height);
+    let signs = LINE_SIGNS.iter().find(fits).copied().unwrap_or(full);
+    let check = check_block(order, room, signs);
     let glance = glance_block(order, room);
     let spray = spray_block(order, room);
     let mut pages = Vec::new();
@@ -147,7 +146,9 @@ fn halt_block(order: &RunningOrder, room: Room) -> Block {
 fn team_words(order: &RunningOrder) -> String {
     let mut team = format!("{}.", order.word("page.team"));
     if let Some(otherwise) = &order.team.otherwise {
-        let other = order.word("page.out-of-hours").replace("{text}", otherwise);
+        let other = order
+            .word("page.out-of-hours")
+            .replace("{text}", otherwise.trim_end_matches('.'));
         team.push_str(&format!(" {other}."));
     }
     team
@@ -213,9 +214,21 @@ fn spray_block(order: &RunningOrder, room: Room) -> Option<Block> {
 /// The rows of the check, short ones joined so that the page stays one page; their order stays.
 fn check_lines(order: &RunningOrder, signs: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for text in order.check.iter().flat_map(|row| &row.paper) {
+    let mut of = "";
+    for (row, text) in order
+        .check
+        .iter()
+        .flat_map(|row| row.paper.iter().map(move |text| (row, text)))
+    {
+        // A number shares a line with its own other bound only.
+        let of_its_kind =
+            matches!(row.answer, Answer::YesNo { .. }) && of.is_empty() || of == row.id;
+        of = match row.answer {
+            Answer::YesNo { .. } => "",
+            Answer::Number { .. } => &row.id,
+        };
         match lines.last_mut() {
-            Some(last) if last.chars().count() + text.chars().count() < signs => {
+            Some(last) if of_its_kind && last.chars().count() + text.chars().count() < signs => {
                 last.push_str(", ");
                 last.push_str(text);
             }

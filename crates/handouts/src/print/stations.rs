@@ -47,7 +47,7 @@ fn by_twos(order: &RunningOrder, cues: &[&Cue], room: Room) -> Vec<Markup> {
 
 /// How high half a page stands: as `look/print.css` sets it.
 fn small_height(order: &RunningOrder, cue: &Cue, room: Room) -> f64 {
-    let column = room.width - mm(60.0);
+    let column = room.width - mm(54.0);
     let lines: f64 = cue
         .doing
         .lines
@@ -56,10 +56,10 @@ fn small_height(order: &RunningOrder, cue: &Cue, room: Room) -> f64 {
         .sum();
     let facts: f64 = facts_of(order, cue)
         .iter()
-        .map(|(_, told)| LINE_PT + 5.0 + words(told, column))
+        .map(|(_, told)| words(told, room.width - 102.0) + 6.0)
         .sum();
-    let told = bold(&place_line(order, cue), column) + 28.0 + lines + 4.0 + facts;
-    told.max(mm(68.0)) + 24.0
+    let said = bold(&place_line(order, cue), column) + 28.0 + lines;
+    said.max(mm(50.0)) + facts + 24.0
 }
 
 /// Least height of the figure of a brisk turn in mm, and where the words need more room.
@@ -151,8 +151,8 @@ fn small(order: &RunningOrder, cue: &Cue) -> Markup {
                 p .place { (place_line(order, cue)) }
                 h2 { (cue.doing.name) }
                 ul .plain { @for line in &cue.doing.lines { li { (line) } } }
-                (facts(order, cue))
             }
+            (facts(order, cue))
         }
     }
 }

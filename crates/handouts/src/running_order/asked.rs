@@ -81,6 +81,19 @@ pub struct CheckRow {
     pub answer: Answer,
     /// What the diary is told where it leaves the day out.
     pub told: Told,
+    /// Where it stands in a list with its neighbours; `None` is asked by itself.
+    pub listed: Option<Listed>,
+}
+
+/// The place of a row in a list that one answer passes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Listed {
+    /// Which list: neighbours with the same number stand together.
+    pub number: u8,
+    /// What is asked over the list.
+    pub head: String,
+    /// How the row reads in it.
+    pub line: String,
 }
 
 /// One sign that can be ticked at the end.

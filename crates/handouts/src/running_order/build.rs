@@ -3,6 +3,7 @@
 use super::check::{DayBounds, has_sore_joint, ready, rows};
 use super::closing::closing;
 use super::cues::{Cued, cues};
+use super::lists::listed;
 use super::refused::OrderRefused;
 use super::say::{Say, capital};
 use super::unwell::unwell;
@@ -205,7 +206,7 @@ pub fn running_order(ask: &Ask<'_>) -> Result<RunningOrder, OrderRefused> {
         way_down_ms,
         length_ms,
         resume_within_ms: RESUME_WITHIN_MS,
-        check: rows(ask, &facts),
+        check: listed(rows(ask, &facts), ask.words),
         ready: ready(ask, &facts),
         stop: stop(ask, &facts, &steady),
         nitrate: if facts.nitrate {

@@ -154,10 +154,7 @@ impl Maker<'_> {
                 ..self.there(SymptomKind::Other)
             }));
         }
-        let ill = self.row("ill", self.ring());
-        rows.push(ill.telling(self.there(SymptomKind::Other)));
-        let tired = self.row("tired", self.ring());
-        rows.push(tired.telling(self.worse(SymptomKind::Tiredness)));
+        // What stops comes before what may be nothing: so it is also asked by itself.
         if facts.heart_failure {
             let lying = self.row("breathless-lying", self.ring());
             rows.push(lying.telling(self.there(SymptomKind::Breathlessness)));
@@ -166,6 +163,12 @@ impl Maker<'_> {
                 lock: true,
                 ..self.there(SymptomKind::Other)
             }));
+        }
+        let ill = self.row("ill", self.ring());
+        rows.push(ill.telling(self.there(SymptomKind::Other)));
+        let tired = self.row("tired", self.ring());
+        rows.push(tired.telling(self.worse(SymptomKind::Tiredness)));
+        if facts.heart_failure {
             let swelling = self.row("swelling", self.ring());
             rows.push(swelling.telling(self.worse(SymptomKind::Swelling)));
         }
@@ -211,6 +214,7 @@ impl Maker<'_> {
             paper: paper.into_iter().map(str::to_owned).collect(),
             answer: Answer::YesNo { yes },
             told: Told::default(),
+            listed: None,
         }
     }
 
@@ -236,14 +240,10 @@ impl Maker<'_> {
             ("unit", self.ask.words.get("say.unit.kg")),
             ("days", days.as_str()),
         ];
-        CheckRow {
-            id: "weight-gain".to_owned(),
-            question: self.ask.words.fill("check.ask.weight-gain", &values),
-            passed: self.get("check.well.weight"),
-            paper: vec![self.ask.words.fill("check.print.weight-gain", &values)],
-            answer: Answer::YesNo { yes: self.ring() },
-            told: Told::default(),
-        }
+        let mut row = self.own("weight-gain", "weight", self.ring());
+        row.question = self.ask.words.fill("check.ask.weight-gain", &values);
+        row.paper = vec![self.ask.words.fill("check.print.weight-gain", &values)];
+        row
     }
 
     fn pulse(&self) -> CheckRow {
@@ -276,6 +276,7 @@ impl Maker<'_> {
                 Outcome::GoOn,
             ),
             told: Told::default(),
+            listed: None,
         }
     }
 
@@ -312,6 +313,7 @@ impl Maker<'_> {
                 Outcome::First(self.get("check.outcome.measure-sugar")),
             ),
             told: Told::default(),
+            listed: None,
         }
     }
 

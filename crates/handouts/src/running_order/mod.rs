@@ -10,12 +10,13 @@ mod chest;
 mod closing;
 mod cue;
 mod cues;
+mod lists;
 mod path;
 mod refused;
 mod say;
 mod unwell;
 
-pub use asked::{Answer, Band, CheckRow, Closing, Outcome, SignRow, Told};
+pub use asked::{Answer, Band, CheckRow, Closing, Listed, Outcome, SignRow, Told};
 pub use build::{Ask, running_order};
 pub use check::DayBounds;
 pub use cue::{Cue, CueKind, Doing, TurnNumber};
