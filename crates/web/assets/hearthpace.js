@@ -163,3 +163,19 @@
     })(labels[i]);
   }
 })();
+// Beside the person: one press marks a whole part as good, where nothing else was marked of it.
+(function () {
+  "use strict";
+  document.querySelectorAll("button[data-all-good]").forEach(function (button) {
+    button.hidden = false;
+    button.addEventListener("click", function () {
+      button.closest("section").querySelectorAll("fieldset.brief").forEach(function (turn) {
+        var good = turn.querySelector('input[type="radio"][value="good"]');
+        if (good && !turn.querySelector('input[type="radio"]:checked')) {
+          good.checked = true;
+          good.dispatchEvent(new Event("change", { bubbles: true }));
+        }
+      });
+    });
+  });
+})();

@@ -115,6 +115,18 @@ pub(crate) fn sentence(words: &str) -> String {
     })
 }
 
+/// The first letter small, for words that go on a sentence; a name or an abbreviation of capitals stays.
+pub(crate) fn begun(words: &str) -> String {
+    let mut letters = words.chars();
+    let second_is_small = words.chars().nth(1).is_some_and(|one| !one.is_uppercase());
+    match letters.next() {
+        Some(first) if second_is_small && !words.starts_with("I ") => {
+            first.to_lowercase().chain(letters).collect()
+        }
+        _ => words.to_owned(),
+    }
+}
+
 /// With a full stop, unless it ends with a mark already.
 pub(crate) fn stopped(words: &str) -> String {
     let ended = words.ends_with(['.', '?', ':', ';']);

@@ -1,6 +1,7 @@
 //! Which address leads where, and what every answer carries.
 
 use crate::app::App;
+use crate::error::PageError;
 use crate::guard::check_host;
 use crate::{facts, people, person, service, set_up, sign_in, statics, tasks, team, today};
 use axum::Router;
@@ -56,6 +57,7 @@ pub fn router(app: App) -> Router {
         .route("/static/bold.woff2", get(statics::bold))
         .merge(tasks::routes())
         .merge(team::routes())
+        .fallback(not_here)
         .with_state(app.clone());
     pages
         .layer(RequestBodyLimitLayer::new(MOST_BYTES))
@@ -67,6 +69,10 @@ pub fn router(app: App) -> Router {
         .layer(fixed(header::CACHE_CONTROL, "no-store"))
         .layer(from_fn_with_state(app, check_host))
         .layer(CatchPanicLayer::new())
+}
+
+async fn not_here() -> PageError {
+    PageError::NotFound("Nothing stands at this address. Look under Today or People".to_owned())
 }
 
 fn fixed(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {

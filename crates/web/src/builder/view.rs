@@ -287,7 +287,12 @@ fn rungs(at: &Builder<'_>) -> Markup {
                             @if here == Some(stage.number) { ", here now" } @else if before.iter().any(|one| one == stage) { ", signed" } @else { ", drafted" } "." }
                     }
                 }
-                @for sketch in at.drafted.plan.sketch.iter().take(2) { li.sk { p { (sentence(&sketch.text)) " A sketch only." } } }
+                @if !at.drafted.plan.sketch.is_empty() {
+                    li.sk {
+                        @for sketch in at.drafted.plan.sketch.iter().take(2) { p { "Then " (crate::phrases::stopped(&crate::phrases::begun(&sketch.text))) } }
+                        p { "So far only sketched." }
+                    }
+                }
             }
         }
     }

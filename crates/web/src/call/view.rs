@@ -175,7 +175,7 @@ fn question(sheet: &Sheet<'_>, one: &Row) -> Markup {
     };
     let margin = html! { @if let Some(last) = &one.last { p { (last) } } };
     html! {
-        fieldset.qu.inl[is_short(one)] {
+        fieldset.qu.inl[is_short(one)].unasked[!one.asked] {
             legend.sr { (one.label) }
             (row(&html! { (one.label) }, &text, &margin))
         }

@@ -109,7 +109,7 @@ pub(crate) async fn show_all(signed: Signed, Path(id): Path<String>) -> Result<M
     };
     let body = html! {
         (row(&html! {}, &text, &html! { p { a href=(address::case(file.id)) { "Back to " (file.called()) } } }))
-        @for section in &SECTIONS {
+        section.group { @for section in &SECTIONS {
             @let form = (section.form)(&table);
             @let known = known::known(&form, &table);
             @let count = form.asks().filter(|ask| known.has(&ask.path)).count();
@@ -118,7 +118,7 @@ pub(crate) async fn show_all(signed: Signed, Path(id): Path<String>) -> Result<M
                 &html! { p { a.act href=(section_address(file.id, section)) { (section.title) } } p.quiet { (form.lead) } },
                 &html! { @if form.added.is_empty() { p { (count) " written down." } } },
             )) }
-        }
+        } }
     };
     Ok(case_page(&signed, &file, "Facts", Nav::People, &body))
 }
@@ -166,7 +166,8 @@ fn section_page(
         p.ways { @for other in &SECTIONS { @if other.word != section.word { a href=(section_address(file.id, other)) { (other.title) } " " } } }
     };
     let body = html! {
-        (row(&html! { (file.called()) }, &html! { h1.title { (form.title) } p.lead { (form.lead) } }, &others))
+        (row(&html! {}, &html! { h1.title { (form.title) } p.lead { (form.lead) } }, &html! {}))
+        nav.row.others aria-label="Other facts" { div.gut {} div.txt.across { (others) } }
         (show::show(&form, given, wrong, &Ways { to: &section_address(file.id, section), button: "Write this down", back: &address::case(file.id), is_next: true, opened: Some(opened) }))
     };
     case_page(signed, file, form.title, Nav::People, &body)

@@ -18,6 +18,7 @@ use handouts::print::{Ink, Paper, printed_pages};
 use handouts::running_order::{Approval, Ask, DayBounds, RunningOrder, page_letter, running_order};
 use maud::{Markup, html};
 use rehab::programme::Stage;
+use rehab::wording::Words;
 use serde::Deserialize;
 
 /// What the session page may do while it is looked at here: its own style and script, named by digest in the page
@@ -50,7 +51,7 @@ pub(crate) async fn show(
         return Ok(shell(&signed, &file, &title, Nav::People, &body));
     };
     let waits = all_waits(&signed, &file, stage);
-    let body = view(&file, stage, &waits, &title);
+    let body = view(signed.app.words(), &file, stage, &waits, &title);
     Ok(shell(&signed, &file, &title, Nav::People, &body))
 }
 
@@ -66,7 +67,7 @@ fn all_waits(signed: &Signed, file: &CaseFile, stage: &Stage) -> Vec<Waits> {
     waits
 }
 
-fn view(file: &CaseFile, stage: &Stage, waits: &[Waits], title: &str) -> Markup {
+fn view(words: &Words, file: &CaseFile, stage: &Stage, waits: &[Waits], title: &str) -> Markup {
     let page = page_of(stage.number);
     let query = format!("?stage={}", stage.number);
     let of = |what: &str| format!("{}{query}", address::of_case(file.id, what));
@@ -108,12 +109,12 @@ fn view(file: &CaseFile, stage: &Stage, waits: &[Waits], title: &str) -> Markup 
             p { "Signed by " (plan.by.name) ", " (plan.by.role) "." }
             (seconded(plan))
             @if plan.stages.len() > 1 {
-                p.links { @for one in &plan.stages { @if one.number != stage.number { a href=(format!("?stage={}", one.number)) { (sentence(&page_of(one.number))) } } } }
+                p.links { "Also signed: " @for one in &plan.stages { @if one.number != stage.number { a href=(format!("?stage={}", one.number)) { (sentence(&page_of(one.number))) } } } }
             }
         }
-        p { "A draft says on every page and screen that it is not for a patient." }
+        @if !may { p { "A draft says on every page and screen that it is not for a patient." } }
     };
-    html! { (row(&html! {}, &text, &margin)) }
+    html! { (row(&html! {}, &text, &margin)) (crate::signing::one(words, file, stage)) }
 }
 
 /// Where to go, each place once, in the order of what is missing.

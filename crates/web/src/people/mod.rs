@@ -145,7 +145,9 @@ fn line(one: &CaseListing, on: Date) -> Markup {
     let summary = &one.summary;
     let margin = html! {
         @if let Some(heard) = summary.heard_on { "Last heard from " (phrases::on_day(heard, on)) "." }
-        @if let Some(due) = summary.due_on { " Due " (phrases::on_day(due, on)) "." }
+        @if let Some(due) = summary.due_on {
+            @if due < on { " Due since " (phrases::day(due, on)) "." } @else { " Due " (phrases::on_day(due, on)) "." }
+        }
     };
     let text = match &one.personal {
         Some(personal) => html! {

@@ -14,9 +14,10 @@ pub(super) fn referral(file: &CaseFile) -> Link<'static> {
     let case = &file.course.case;
     let first = file.entries.first().map(|entry| entry.effective.date());
     let seen = case.examinations.iter().map(|one| one.date).min();
-    let answer = match &case.person.doctor {
-        Some(doctor) => format!("The doctor is {doctor}."),
-        None => "The doctor is not known.".to_owned(),
+    let answer = match (&case.person.doctor, first) {
+        (None, _) => "The doctor is not known.".to_owned(),
+        (Some(_), Some(date)) => format!("In the record since {}.", calendar_day(date, file.on)),
+        (Some(_), None) => "In the record.".to_owned(),
     };
     let text = match seen {
         Some(date) => format!("First examined {}.", on_day(date, file.on)),
@@ -24,9 +25,7 @@ pub(super) fn referral(file: &CaseFile) -> Link<'static> {
     };
     Link {
         name: "Referral",
-        when: first.map_or_else(String::new, |date| {
-            format!("in the record since {}", calendar_day(date, file.on))
-        }),
+        when: String::new(),
         state: if case.person.doctor.is_some() {
             State::Settled
         } else {
@@ -57,21 +56,25 @@ pub(super) fn screening(file: &CaseFile) -> Link<'static> {
         (_, None) => State::Open,
         _ => State::Provisional,
     };
-    let holding = screening
+    let holding: Vec<&Finding> = screening
         .findings
         .iter()
         .filter(|one| holds_back(one))
-        .take(3);
+        .take(3)
+        .collect();
+    // Where something holds back, it says itself that an examination is wanted.
+    let runs_out =
+        holding.is_empty() || screening.valid_until.is_some_and(|until| until >= file.on);
     let text = html! {
         @if let Some(one) = examined { p { (measured(one)) } }
-        @for one in holding { p { b { (days_in_words(&one.text, file.on)) "." } } }
-        p {
+        @for one in &holding { p { b { (days_in_words(&one.text, file.on)) "." } } }
+        @if runs_out { p {
             @match screening.valid_until {
                 Some(until) if until >= file.on => { "The examination counts " b { "until " (phrases::day(until, file.on)) } "." },
                 Some(until) => { "The examination ran out " (on_day(until, file.on)) "; examine again." },
                 None => "No examination counts on this day; examine first.",
             }
-        }
+        } }
     };
     Link {
         name: "Screening",
@@ -83,7 +86,10 @@ pub(super) fn screening(file: &CaseFile) -> Link<'static> {
         text,
         margin: reasons(
             "screening",
-            &format!("Because: the set of cut-offs \"{}\"", screening.set),
+            &format!(
+                "Because: the set of cut-offs \u{201c}{}\u{201d}",
+                screening.set
+            ),
             &spoke,
         ),
     }

@@ -39,7 +39,10 @@ fn said(file: &CaseFile) -> String {
         sentences.push("Alone when exercising.".to_owned());
     }
     if let Some(goal) = &case.wishes.goal {
-        sentences.push(format!("Wants: {}.", goal.trim_end_matches('.')));
+        sentences.push(format!(
+            "Wants: {}.",
+            phrases::begun(goal.trim_end_matches('.'))
+        ));
     }
     sentences.join(" ")
 }

@@ -222,8 +222,17 @@ fn asked(list: &[&Finding], file: &CaseFile) -> Markup {
             }
         }
         @for one in list.iter().filter(|one| !one.text.ends_with(OF_HISTORY)) {
-            li { b { (phrases::stopped(&days_in_words(&one.text, file.on))) } (whom(one)) }
+            @let (question, more) = split_question(&days_in_words(&one.text, file.on));
+            li { b { (question) } @if !more.is_empty() { " " (more) } (whom(one)) }
         }
+    }
+}
+
+/// The question, and what is said to it.
+fn split_question(text: &str) -> (String, String) {
+    match text.split_once("? ") {
+        Some((question, more)) => (format!("{question}?"), phrases::stopped(more)),
+        None => (phrases::stopped(text), String::new()),
     }
 }
 

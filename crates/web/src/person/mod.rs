@@ -3,6 +3,7 @@
 mod answer;
 mod chain;
 mod head;
+mod keys;
 mod limits;
 mod link;
 mod programme;

@@ -1,6 +1,7 @@
 //! All that was written: every entry in order with its author; corrections are seen, nothing is overwritten.
 
 use super::super::casefile::CaseFile;
+use super::keys::{in_words, value_in_words};
 use crate::address;
 use crate::error::PageError;
 use crate::guard::Signed;
@@ -11,10 +12,12 @@ use axum::extract::Path;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use formats::tree::{Content, Node, Table};
+use jiff::civil::Date;
 use maud::{Markup, html};
 use records::{Entry, EntryId, User};
 use rehab::assessment::Case;
 use rehab::course::{Channel, Happening, SAME_NAME, Stands, is_same_name, less_careful};
+use rehab::diary::DiaryEntry;
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
@@ -142,7 +145,7 @@ fn said(written: &Written<'_>, file: &CaseFile) -> Markup {
         },
         Happening::Diary { channel, entries } => html! {
             p { "News " (way(*channel)) ": " (counted(entries.len(), "entry", "entries")) " of the diary." }
-            @for one in entries { p.small { (calendar_day(one.date, file.on)) @if let Some(note) = &one.note { ": " (note) } "." } }
+            (days_told(entries, file.on))
         },
         Happening::Called(call) => html! {
             p { @if call.reached { "Spoken with, " } @else { "Not reached, " } (call.contact.kind) "." }
@@ -160,6 +163,16 @@ fn said(written: &Written<'_>, file: &CaseFile) -> Markup {
                 (phrases::counted(choices.bans.len(), "exercise never", "exercises never")) "." }
         },
         Happening::Note(note) => html! { p.lines { (note) } },
+    }
+}
+
+/// The days that were told: those without words in one line, the others each with theirs.
+fn days_told(entries: &[DiaryEntry], on: Date) -> Markup {
+    let silent = entries.iter().filter(|one| one.note.is_none());
+    let days: Vec<String> = silent.map(|one| calendar_day(one.date, on)).collect();
+    html! {
+        @if !days.is_empty() { p.small { "For " (phrases::list(&days)) "." } }
+        @for one in entries { @if let Some(note) = &one.note { p.small { (calendar_day(one.date, on)) ": " (phrases::stopped(note)) } } }
     }
 }
 
@@ -192,13 +205,18 @@ fn facts(case: &Case, before: Option<&Case>) -> Markup {
         .map(|key| (key, old.get(key), now.get(key)))
         .filter(|(_, old, new)| old != new)
         .collect();
+    let part = |key: &str| key.split_once(", ").map_or("", |(part, _)| part).to_owned();
     let list = html! {
-        dl.changes {
-            @for (key, old, new) in &changed {
-                dt { (key.replace('_', " ")) }
-                dd {
-                    @if let Some(old) = old { s { (old) } " " }
-                    @match new { Some(new) => (new), None => "taken out" }
+        @for of in changed.chunk_by(|one, other| part(one.0) == part(other.0)) {
+            @let name = part(of[0].0);
+            @if !name.is_empty() { p.small { (sentence(&name.replace('_', " "))) } }
+            dl.changes {
+                @for (key, old, new) in of {
+                    dt { (in_words(key.strip_prefix(&format!("{name}, ")).unwrap_or(key))) }
+                    dd {
+                        @if let Some(old) = old { s { (value_in_words(key, old)) } " " }
+                        @match new { Some(new) => (value_in_words(key, new)), None => "taken out" }
+                    }
                 }
             }
         }

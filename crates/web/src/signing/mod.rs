@@ -16,6 +16,7 @@ use maud::{Markup, PreEscaped, html};
 use rehab::assessed::Decision;
 use rehab::course::{Happening, Second, SignRefused};
 use rehab::programme::{SegmentKind, Stage};
+use rehab::wording::Words;
 
 /// What can be signed.
 pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Markup, PageError> {
@@ -138,7 +139,7 @@ fn page(signed: &Signed, file: &CaseFile, typed: &Typed, wrong: Option<&str>) ->
     };
     let body = html! {
         (row(&html! {}, &head, &margin))
-        @for stage in &drafted.plan.stages { (one(signed, file, stage)) }
+        @for stage in &drafted.plan.stages { (one(signed.app.words(), file, stage)) }
         @if drafted.plan.stages.is_empty() { (none(&drafted)) }
         (close(signed, file, &drafted, typed))
         (later(file))
@@ -146,7 +147,8 @@ fn page(signed: &Signed, file: &CaseFile, typed: &Typed, wrong: Option<&str>) ->
     shell(signed, file, &title, Nav::People, &body)
 }
 
-fn one(signed: &Signed, file: &CaseFile, stage: &Stage) -> Markup {
+/// One page: its hills, its turns in order, the pulse expected, and why.
+pub(crate) fn one(words: &Words, file: &CaseFile, stage: &Stage) -> Markup {
     let turns = stage.cardiovascular_stations();
     let parts = match turns {
         0 => "warm-up and cool-down".to_owned(),
@@ -159,7 +161,7 @@ fn one(signed: &Signed, file: &CaseFile, stage: &Stage) -> Markup {
         .iter()
         .filter(|one| one.kind == SegmentKind::Cardiovascular)
         .filter_map(|one| one.doing.as_ref())
-        .map(|doing| crate::alone::name(signed.app.words(), doing))
+        .map(|doing| crate::alone::name(words, doing))
         .collect();
     let gutter = html! {
         (PreEscaped(tiny(&Drawn::of(stage), 112, top, None, &page)))

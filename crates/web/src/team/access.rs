@@ -43,12 +43,17 @@ pub(crate) async fn show(signed: Signed, Path(id): Path<String>) -> Result<Marku
         @for day in days.chunk_by(|(a, _), (b, _)| a.date() == b.date()) {
             section.group {
                 (row(&html! {}, &html! { h2.part { (full_day(day[0].0.date())) } }, &html! {}))
-                @for (at, one) in day {
-                    (row(
+                @for same in day.chunk_by(|(_, a), (_, b)| a.by == b.by && a.what == b.what) {
+                    @let (at, one) = &same[same.len() - 1];
+                    div.person { (row(
                         &html! { (at.strftime("%H:%M").to_string()) },
-                        &html! { p { (name(one.by)) ": " (one.what.as_str().replace('-', " ")) "." } },
+                        &html! { p {
+                            (name(one.by)) ": " (one.what.as_str().replace('-', " "))
+                            @if same.len() > 1 { ", " (counted(same.len(), "time", "times")) " until " (same[0].0.strftime("%H:%M").to_string()) }
+                            "."
+                        } },
                         &html! {},
-                    ))
+                    )) }
                 }
             }
         }

@@ -139,13 +139,12 @@ fn entry(needy: &Needy, said: &Markup, step: Step, block: bool) -> Markup {
     let class = if block { "do" } else { "act" };
     let text = html! {
         div.say { (said) }
-        p.acts {
-            a class=(class) href=(address) { (words) }
-            @if step != Step::Case { a.act href=(address::case(needy.file.id)) { "Open the case" } }
-        }
+        @if block || step != Step::Case { p.acts { a class=(class) href=(address) { (words) } } }
     };
-    let margin =
-        html! { @if needy.file.course.signed.is_some() { (heard(&needy.file, &needy.review)) } };
+    let margin = html! {
+        @if needy.file.course.signed.is_some() { (heard(&needy.file, &needy.review)) }
+        @if let Some(unanswered) = say::unanswered(needy) { p { (unanswered) } }
+    };
     html! { article.en { (row(&hills(&needy.file), &text, &margin)) } }
 }
 

@@ -33,7 +33,7 @@ pub(crate) async fn show(
     };
     let body = html! {
         (row(&html! {}, &html! { h1.title { "For your name" } p.lead { (lead) } }, &html! {}))
-        @for (place, one) in ready.iter().enumerate() { (entry(one, place == 0, true)) }
+        @if !ready.is_empty() { section.group { @for (place, one) in ready.iter().enumerate() { (entry(one, place == 0, true)) } } }
         @if !waiting.is_empty() {
             section.group {
                 (row(&html! {}, &html! { h2.part { "Waiting for an answer first" } }, &html! {}))
@@ -81,10 +81,7 @@ fn entry(one: &Needy, block: bool, ready: bool) -> Markup {
     let class = if block { "do" } else { "act" };
     let text = html! {
         div.say { (said) }
-        p.acts {
-            @if ready { a class=(class) href=(address::of_case(file.id, "sign")) { "Look at the page and sign" } }
-            a.act href=(address::case(file.id)) { "Open the case" }
-        }
+        @if ready { p.acts { a class=(class) href=(address::of_case(file.id, "sign")) { "Look at the page and sign" } } }
     };
     let margin = html! { @if file.course.signed.is_some() { (heard(file, &one.review)) } };
     html! { article.en { (row(&hills(file), &text, &margin)) } }

@@ -14,50 +14,73 @@ use rehab::review::{Action, Alert, SymptomClass};
 pub(super) fn alert(needy: &Needy) -> Markup {
     let (file, review) = (&needy.file, &needy.review);
     let alerts = open_alerts(&file.course, review);
-    let called = name(file);
+    let told = each_once(&alerts);
+    let called = file.called();
     let stop = review.proposal.action == Action::StopAndContact;
     html! {
         p {
-            @if let Some(first) = alerts.first() { (of_alert(needy, first, &called)) }
-            @for more in alerts.iter().skip(1).take(2) {
+            @if let Some(first) = told.first() { (of_alert(needy, first)) }
+            @for more in told.iter().skip(1).take(2) {
                 " " (sentence(&plain(needy, more))) "."
             }
-            @if alerts.len() > 3 { " " (sentence(&phrases::counted(alerts.len() - 3, "more thing", "more things"))) " to answer." }
-            @if let Some(since) = with_lead(needy, &alerts) { " " (since) }
+            @if told.len() > 3 { " " (sentence(&phrases::counted(told.len() - 3, "more thing", "more things"))) " to answer." }
             @if let Some(begun) = begun(file) { " " (sentence(&begun)) }
             @if stop { " " b { "No exercise until somebody of the team has spoken with " (called) "." } }
         }
     }
 }
 
-/// Since when the oldest of the alerts is the lead's too.
-fn with_lead(needy: &Needy, alerts: &[&Alert]) -> Option<String> {
+/// What was told more than once in the same words is said once, with the day it was told first.
+fn each_once<'a>(alerts: &[&'a Alert]) -> Vec<&'a Alert> {
+    let words = |alert: &Alert| {
+        let told = alert.text.split_once(": ").map(|(_, told)| told.to_owned());
+        told.map(|told| (alert.rule, told))
+    };
+    let mut once: Vec<&Alert> = Vec::new();
+    for alert in alerts {
+        let again = |one: &&Alert| words(one).is_some() && words(one) == words(alert);
+        if !once.iter().any(again) {
+            once.push(alert);
+        }
+    }
+    once
+}
+
+/// For the margin: that nobody has written what was done, and since when the oldest of the alerts is the lead's too.
+pub(super) fn unanswered(needy: &Needy) -> Option<String> {
     let on = needy.file.on;
+    let alerts = open_alerts(&needy.file.course, &needy.review);
+    if alerts.is_empty() {
+        return None;
+    }
     let since = alerts
         .iter()
         .filter(|alert| alert.is_with_lead(on))
         .map(|alert| alert.to_lead_on)
-        .min()?;
-    let day = on_day(since, on);
-    let day = day.trim_start_matches("on ");
-    Some(format!(
-        "Unanswered, so it is with the lead too since {day}."
-    ))
+        .min();
+    Some(match since {
+        Some(since) => format!(
+            "Nobody has written what was done, so it is with the lead too since {}.",
+            on_day(since, on).trim_start_matches("on ")
+        ),
+        None => "Nobody has written yet what was done.".to_owned(),
+    })
 }
 
-fn of_alert(needy: &Needy, alert: &Alert, called: &str) -> Markup {
+fn of_alert(needy: &Needy, alert: &Alert) -> Markup {
     let file = &needy.file;
+    let who = who(file);
     if alert.rule == SILENCE {
         return match needy.review.silence.days {
             Some(days) => {
-                html! { b { (called) } " has been silent for " (phrases::counted(usize::try_from(days).unwrap_or(0), "day", "days")) ". Longer than agreed; no news is never good news." }
+                html! { (who) " has been silent for " (phrases::counted(usize::try_from(days).unwrap_or(0), "day", "days")) ". Longer than agreed; no news is never good news." }
             }
             None => {
-                html! { b { (called) } " has a page since " (file.course.stage_since.map_or_else(String::new, |date| phrases::day(date, file.on))) " and has not been heard from." }
+                html! { (who) " has a page since " (file.course.stage_since.map_or_else(String::new, |date| phrases::day(date, file.on))) " and has not been heard from." }
             }
         };
     }
-    html! { b { (called) } ": " (plain(needy, alert)) "." }
+    html! { (who) ": " (plain(needy, alert)) "." }
 }
 
 /// An alert in words, without its full stop.
@@ -73,13 +96,10 @@ fn plain(needy: &Needy, alert: &Alert) -> String {
         Some(one) => {
             let what = one.kind.word().replace('-', " ");
             let how = match one.class {
-                SymptomClass::Red => "told of with a session",
+                SymptomClass::Red => "told with that day's session",
                 _ => "more than is usual",
             };
-            format!(
-                "{what} {}, {how}; nobody has written yet what was done",
-                on_day(one.date, on)
-            )
+            format!("{what} {}, {how}", on_day(one.date, on))
         }
         None => days_in_words(&alert.text, on),
     }
@@ -100,7 +120,7 @@ pub(super) fn unfinished(needy: &Needy) -> Markup {
         return alert(needy);
     }
     let begun = begun(&needy.file).unwrap_or_default();
-    html! { p { b { (name(&needy.file)) } ": " (begun) } }
+    html! { p { (who(&needy.file)) ": " (begun) } }
 }
 
 /// What a begun call would come to, and that nothing of it counts yet.
@@ -116,11 +136,10 @@ fn begun(file: &CaseFile) -> Option<String> {
 /// The sentences about somebody whose call or visit is due.
 pub(super) fn due(needy: &Needy) -> Markup {
     let (file, review) = (&needy.file, &needy.review);
-    let called = name(file);
     let due = file.course.next_contact.filter(|date| *date < file.on);
     html! {
         p {
-            b { (called) } " " (standing(needy))
+            (who(file)) " " (standing(needy))
             @if let Some(date) = due { " The call or visit was agreed for " (phrases::day(date, file.on)) "." }
             @if let Some(text) = examination(file) { " " (text) }
             @if review.proposal.action == Action::Advance && !review.proposal.watch_first.is_empty() {
@@ -177,7 +196,6 @@ pub(super) fn begin(needy: &Needy) -> Markup {
         .iter()
         .filter(|one| one.weight == rehab::evidence::Weight::BlocksSigning)
         .count();
-    let called = name(file);
     let event = file
         .course
         .case
@@ -186,7 +204,7 @@ pub(super) fn begin(needy: &Needy) -> Markup {
         .max_by_key(|event| event.date);
     html! {
         p {
-            b { (called) }
+            (who(file))
             @if let Some(event) = event {
                 ", " (phrases::event(event.kind))
                 @if let Some(date) = event.date { " " (on_day(date, file.on)) }
@@ -210,15 +228,15 @@ pub(super) fn begin(needy: &Needy) -> Markup {
     }
 }
 
-/// How the person is called, as a link would be: the words stay ink.
-fn name(file: &CaseFile) -> String {
-    file.called()
+/// How the person is called: the way to the case.
+fn who(file: &CaseFile) -> Markup {
+    html! { a.name href=(address::case(file.id)) { b { (file.called()) } } }
 }
 
 /// Where the person's next step is done, and its words.
 pub(super) fn step(needy: &Needy, kind: Step) -> (String, String) {
     let file = &needy.file;
-    let called = name(file);
+    let called = file.called();
     match kind {
         Step::Ring => {
             let number = file.course.case.person.telephones.first();

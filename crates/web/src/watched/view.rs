@@ -59,7 +59,9 @@ pub(super) fn page(
             (row(&html! {}, &head, &margin))
             @for part in list.chunk_by(|a, b| a.phase == b.phase) {
                 section.group {
-                    (row(&html! {}, &html! { h2.part { (phase(part[0].phase)) } }, &html! {}))
+                    (row(&html! {}, &html! { h2.part { (phase(part[0].phase)) } }, &html! {
+                        @if part.iter().all(|turn| turn.station.is_none()) { button.wordlike.act type="button" data-all-good="" hidden { "All of it seen, and good" } }
+                    }))
                     @for (at, turn) in part.iter().enumerate() {
                         @let moved = at == 0 || part[at - 1].place != turn.place;
                         (one(signed, file, turn, moved, typed, wrong))
@@ -124,7 +126,7 @@ fn one(
     };
     let text = html! {
         p.spoken { b { (name) }
-            span.quiet { " (" (turn.seconds) " s" @if let Some(rate) = turn.per_minute { ", " (rate) " a minute" } ")" } }
+            span.quiet { (turn.seconds) " seconds" @if let Some(rate) = turn.per_minute { ", " (rate) " a minute" } } }
         (mistake(wrong, &field("technique")))
         div.opts.big {
             @for one in Technique::ALL { (opt("radio", &field("technique"), one.word(), technique_words(*one), typed)) }

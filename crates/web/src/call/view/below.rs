@@ -12,7 +12,7 @@ use rehab::review::{Action, Urgency};
 
 pub(super) fn page(sheet: &Sheet<'_>) -> Markup {
     html! {
-        @if !sheet.follows.waiting.is_empty() { (alerts(sheet)) }
+        @if sheet.follows.waiting.iter().any(|one| stands(sheet, one)) { (alerts(sheet)) }
         @if sheet.is_blank() { (unasked()) } @else { (decision(sheet)) (written(sheet)) (sign(sheet)) }
     }
 }
@@ -27,9 +27,14 @@ fn unasked() -> Markup {
     html! { div.end { (row(&html! { b { "What follows" } }, &text, &html! {})) } }
 }
 
+/// Before the first answer only what was open before is to be answered: an empty sheet raises nothing.
+fn stands(sheet: &Sheet<'_>, one: &Waiting) -> bool {
+    !(one.new && sheet.is_blank())
+}
+
 fn alerts(sheet: &Sheet<'_>) -> Markup {
     let text = html! {
-        @for one in &sheet.follows.waiting { (alert(sheet, one)) }
+        @for one in sheet.follows.waiting.iter().filter(|one| stands(sheet, one)) { (alert(sheet, one)) }
     };
     let margin = html! {
         p { "Each stays with the team until somebody writes what was done. What came up just now does not soften the decision below." }
