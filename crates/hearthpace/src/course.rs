@@ -78,6 +78,7 @@ fn reviewed(patient: &Patient, plan: &Plan, stage: u16, exercises: &Exercises) -
         given: &[],
         entries: &patient.diary.entries,
         heard: &[],
+        earlier: &[],
         contacts: &[],
         settled: &[],
         stopped: None,

@@ -341,6 +341,7 @@ fn reviewed(
         given: &course.given,
         entries: &course.entries,
         heard: &course.heard,
+        earlier: &course.known,
         contacts: &course.contacts,
         settled: &course.settled,
         stopped: course.stopped,

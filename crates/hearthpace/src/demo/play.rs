@@ -88,6 +88,7 @@ pub(super) fn review_of(setting: &Setting<'_>, course: &Course, on: Date) -> Rev
         given: &course.given,
         entries: &course.entries,
         heard: &course.heard,
+        earlier: &course.known,
         contacts: &course.contacts,
         settled: &course.settled,
         stopped: course.stopped,

@@ -25,7 +25,8 @@ use crate::assessment::{Case, Pain, Status, StatusKind, Watched};
 use crate::diary::DiaryEntry;
 use crate::programme::{Choices, Stage};
 use crate::review::{
-    Action, Contact, ContactKind, Given, SymptomReading, is_sore, leaves_a_stop, read_symptoms,
+    Action, Contact, ContactKind, Earlier, Given, SymptomReading, is_sore, leaves_a_stop,
+    read_symptoms,
 };
 use jiff::civil::Date;
 use std::collections::{BTreeMap, BTreeSet};
@@ -160,6 +161,8 @@ pub struct Course {
     pub entries: Vec<DiaryEntry>,
     /// What its symptoms meant by the case as it was when they came: writing the case anew makes none of them milder.
     pub heard: Vec<SymptomReading>,
+    /// The case as it stood while they were known: what it raised stays until it is settled.
+    pub known: Vec<Earlier>,
     /// When the team was in touch.
     pub contacts: Vec<Contact>,
     /// Keys of answered alerts.
@@ -215,6 +218,7 @@ impl Course {
             at_home: None,
             entries: Vec::new(),
             heard: Vec::new(),
+            known: Vec::new(),
             contacts: Vec::new(),
             settled: Vec::new(),
             stopped: None,
@@ -231,7 +235,10 @@ impl Course {
     /// Adds one thing that happened on a day.
     pub fn add(&mut self, date: Date, happening: &Happening) {
         match happening {
-            Happening::Case(case) => self.write_case((**case).clone()),
+            Happening::Case(case) => {
+                self.write_case((**case).clone());
+                self.keep_case(date);
+            }
             Happening::Status(kind) => {
                 self.case.status = Status {
                     kind: *kind,
@@ -241,7 +248,7 @@ impl Course {
             Happening::Signed(plan) => self.sign((**plan).clone()),
             Happening::Released { stage } => self.release(*stage, date),
             Happening::Watched(session) => self.watch(session),
-            Happening::Diary { entries, .. } => self.hear(entries),
+            Happening::Diary { entries, .. } => self.hear(entries, date),
             Happening::Called(call) => self.call(call, date),
             Happening::Settled(settled) => self.settle(settled, date),
             Happening::Unfinished(sheet) => self.unfinished = Some((date, sheet.clone())),
@@ -311,8 +318,19 @@ impl Course {
         });
     }
 
+    /// Keeps the case beside what is known under it.
+    fn keep_case(&mut self, since: Date) {
+        if !self.entries.is_empty() {
+            self.known.push(Earlier {
+                since,
+                case: self.case.clone(),
+                heard: self.entries.len(),
+            });
+        }
+    }
+
     /// An entry id seen twice is one entry: what the later adds is added, and where they contradict the first stays.
-    fn hear(&mut self, entries: &[DiaryEntry]) {
+    fn hear(&mut self, entries: &[DiaryEntry], date: Date) {
         for entry in entries {
             self.heard.extend(read_symptoms(&self.case, entry));
             self.case.pains.extend(pains(entry));
@@ -321,6 +339,9 @@ impl Course {
                 Some(known) => *known = known.joined(entry).unwrap_or_else(|| known.clone()),
                 None => self.entries.push(entry.clone()),
             }
+        }
+        if !entries.is_empty() {
+            self.keep_case(date);
         }
     }
 
@@ -331,7 +352,7 @@ impl Course {
             self.contacts.push(call.contact);
             self.unfinished = None;
         }
-        self.hear(&call.entries);
+        self.hear(&call.entries, call.contact.date);
         if let Some(taken) = &call.decided {
             self.decide(taken, date);
         }
@@ -362,6 +383,8 @@ fn pains(entry: &DiaryEntry) -> Vec<Pain> {
 
 #[cfg(test)]
 mod pages_test;
+#[cfg(test)]
+mod raised_test;
 #[cfg(test)]
 mod stops_test;
 #[cfg(test)]

@@ -63,6 +63,7 @@ pub(super) fn reviewed(course: &Course, on: Date) -> Review {
         given: &course.given,
         entries: &course.entries,
         heard: &course.heard,
+        earlier: &course.known,
         contacts: &course.contacts,
         settled: &course.settled,
         stopped: course.stopped,

@@ -1,7 +1,7 @@
 //! Alerts: what a named person must answer. Each stays until somebody writes what was done.
 
 use super::symptoms::{SymptomClass, SymptomReading};
-use super::{Action, RULES, ReviewInput, Silence, decide, rules, standing, told};
+use super::{Action, RULES, ReviewInput, Silence, decide, earlier, rules, standing, told};
 use crate::assessed::Decision;
 use crate::assessment::{Answered, StatusKind};
 use crate::calendar::{days_after, days_between};
@@ -63,6 +63,7 @@ pub(super) fn open(
         alerts.extend(of_entry(input, entry));
     }
     alerts.extend(of_weight(input, entries));
+    alerts.extend(earlier::raised(input, entries));
     alerts.extend(of_standing(input));
     alerts.extend(of_silence(input, silence));
     alerts.retain(|alert| !input.settled.contains(&alert.key));
@@ -75,13 +76,18 @@ pub(super) fn open(
 
 fn alert(input: &ReviewInput<'_>, rule: RuleId, since: Date, cause: &str, text: String) -> Alert {
     Alert {
-        key: format!("{rule}:{cause}"),
+        key: key(rule, cause),
         rule,
         urgency: urgency_of(rule),
         since,
         text,
         to_lead_on: to_lead(input, since),
     }
+}
+
+/// The key of a rule and its cause.
+pub(super) fn key(rule: RuleId, cause: &str) -> String {
+    format!("{rule}:{cause}")
 }
 
 /// What stops, or takes a page away, wants an answer today.
@@ -112,7 +118,8 @@ fn of_symptom(input: &ReviewInput<'_>, reading: &SymptomReading) -> Option<Alert
     ))
 }
 
-fn of_entry(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Vec<Alert> {
+/// What one entry tells.
+pub(super) fn of_entry(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Vec<Alert> {
     told::of_entry(input, entry)
         .into_iter()
         .map(|one| alert(input, one.rule, one.date, &one.entry, one.text))
@@ -120,7 +127,7 @@ fn of_entry(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Vec<Alert> {
 }
 
 /// Weight that rose fast in heart failure: against every weight of the three days before it.
-fn of_weight(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Alert> {
+pub(super) fn of_weight(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Alert> {
     // Not asked is not absent.
     if input.case.heart_failure() == Answered::Absent {
         return Vec::new();

@@ -6,6 +6,7 @@
 mod alerts;
 mod begin_again;
 mod decide;
+mod earlier;
 mod ending;
 mod evaluate;
 mod propose;
@@ -35,6 +36,7 @@ mod told_test;
 pub use crate::adaptations::JOINT_DURING;
 pub use alerts::{Alert, Urgency, leaves_a_stop};
 pub(crate) use decide::is_sore;
+pub use earlier::Earlier;
 pub use ending::unanswered;
 pub use propose::{Action, Proposal};
 pub use silence::Silence;
@@ -95,6 +97,8 @@ pub struct ReviewInput<'a> {
     pub entries: &'a [DiaryEntry],
     /// What its symptoms meant when they came, where that is known: none becomes milder by a case written later.
     pub heard: &'a [SymptomReading],
+    /// The case as it stood while they came, where that is known: what it raised stays until it is settled.
+    pub earlier: &'a [Earlier],
     /// When the team was in touch.
     pub contacts: &'a [Contact],
     /// Keys of alerts for which a named person wrote what was done.
@@ -149,6 +153,7 @@ pub fn entries_in_order(entries: &[DiaryEntry], on: Date) -> Vec<&DiaryEntry> {
 ///     given: &[],
 ///     entries: &[],
 ///     heard: &[],
+///     earlier: &[],
 ///     contacts: &[],
 ///     settled: &[],
 ///     stopped: None,

@@ -218,6 +218,7 @@ impl Setting {
             given: &self.given,
             entries: &self.entries,
             heard: &self.heard,
+            earlier: &[],
             contacts: &self.contacts,
             settled: &self.settled,
             stopped: self.stopped,
