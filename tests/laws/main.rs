@@ -2,6 +2,8 @@
 //! and what is missing never loosens.
 
 mod boundaries;
+mod further;
+mod growth;
 mod looser;
 mod programme;
 mod severer;

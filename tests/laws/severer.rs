@@ -1,5 +1,6 @@
-//! More severe is never looser: each direction tried on every invented person it applies to.
+//! More severe is never looser: each direction tried on every invented person it applies to; limits, programme, review.
 
+use crate::further::{looser_programme, looser_review};
 use crate::looser::looser;
 use crate::{people, service_of};
 use jiff::civil::Date;
@@ -9,9 +10,13 @@ use rehab::assessment::{
 use rehab::calendar::{days_after, days_between};
 use tests::{Draw, RANDOM_DAY};
 
+/// Of how many people one has the programme made.
+const WITH_PROGRAMME: u32 = 4;
+
 /// Tries a change on everybody it applies to; the change says whether it did.
 fn never_looser(name: &str, change: impl Fn(&mut Case, &mut Draw) -> bool) {
-    let mut tried = 0;
+    let exercises = formats::exercises().expect("the library is read");
+    let (mut tried, mut rungs, mut pages) = (0, 0, 0);
     for (seed, case) in people() {
         let mut severer = case.clone();
         if !change(&mut severer, &mut Draw::new(seed ^ 0xA5A5)) {
@@ -27,8 +32,21 @@ fn never_looser(name: &str, change: impl Fn(&mut Case, &mut Draw) -> bool) {
             "{name}, person {seed}: {}",
             found.join("; ")
         );
+        // A programme takes longer to make than limits do.
+        if tried % WITH_PROGRAMME == 0 {
+            let (made, found) = looser_programme(&before, (&severer, &after), &service, &exercises);
+            assert!(found.is_empty(), "{name}, person {seed}: {found:?}");
+            rungs += made;
+        }
+        let mut draw = Draw::new(seed ^ 0xD1A4);
+        let (given, found) =
+            looser_review((&case, &before), (&severer, &after), &service, &mut draw);
+        assert!(found.is_none(), "{name}, person {seed}: {found:?}");
+        pages += u32::from(given);
     }
+    println!("{name}: {tried} people, {rungs} rungs, {pages} with a page before");
     assert!(tried > 20, "{name} was tried on {tried} people only");
+    assert!(pages > 5, "{name}: {pages} with a page before");
 }
 
 fn newest_examination(case: &mut Case) -> Option<&mut rehab::assessment::Examination> {

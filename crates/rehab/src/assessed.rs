@@ -167,6 +167,8 @@ pub struct Limits {
     pub hr: Option<HeartRateBand>,
     /// Ceiling with its kind.
     pub ceiling: Option<Ceiling>,
+    /// A peak that was measured once and gave way to a lower guiding ceiling: a pulse above it passed a hard one still.
+    pub never_passed: Option<HeartRate>,
     /// Resting rate used.
     pub resting_hr: Option<HeartRate>,
     /// Peak rate used, measured or predicted.

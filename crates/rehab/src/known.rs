@@ -160,6 +160,52 @@ impl<'a> Known<'a> {
         }
     }
 
+    /// Whether a coronary disease is known: by an event, a procedure, what is present, or a test that shows ischaemia.
+    ///
+    /// Absent only where every event is one before which the coronary arteries are looked at, and none of this stands
+    /// beside it. Source: `service-ours`.
+    pub(crate) fn coronary_disease(&self) -> Answered {
+        use EventKind as Kind;
+        let of_event = |event: &Event| {
+            let by_kind = matches!(
+                event.kind,
+                Kind::MyocardialInfarction
+                    | Kind::Angina
+                    | Kind::BypassSurgery
+                    | Kind::CoronaryDissection
+            );
+            let by_procedure = event
+                .procedures
+                .iter()
+                .any(|one| matches!(one.kind, ProcedureKind::Stent | ProcedureKind::Bypass));
+            by_kind || by_procedure || event.residual_disease == Some(true)
+        };
+        let items = [
+            HistoryItem::UnstableAngina,
+            HistoryItem::IschaemiaAtLowLoad,
+            HistoryItem::PostEventIschaemia,
+        ];
+        let tests = self.exercise_tests();
+        let present = self.events().any(of_event)
+            || items.into_iter().any(|item| self.has(item))
+            || tests.into_iter().any(|(_, test)| shows_ischaemia(test))
+            || self.usual(SymptomKind::ChestDiscomfort);
+        let looked_at = |event: &Event| {
+            matches!(
+                event.kind,
+                Kind::ValveSurgery | Kind::CatheterValve | Kind::StressCardiomyopathy
+            )
+        };
+        let mut events = self.events().peekable();
+        if present {
+            Answered::Present
+        } else if events.peek().is_some() && events.all(looked_at) {
+            Answered::Absent
+        } else {
+            Answered::NotKnown
+        }
+    }
+
     /// Whether an event of a kind is recorded.
     pub(crate) fn had(&self, kind: EventKind) -> bool {
         self.events().any(|event| event.kind == kind)
@@ -170,18 +216,10 @@ impl<'a> Known<'a> {
         // Source: heart-fail-rev-2023, table 1: significant ischaemia at low load (under 2 METs).
         const LOW_LOAD_METS: f64 = 2.0;
         self.exercise_tests().into_iter().any(|(test, exercise)| {
-            let angina = exercise
-                .symptoms
-                .as_ref()
-                .is_some_and(|all| all.contains(&ExerciseTestSymptom::Angina));
-            let ischaemia = angina
-                || exercise.ischaemia_hr_bpm.is_some()
-                || exercise
-                    .st_depression_mm
-                    .is_some_and(|mm| mm >= ISCHAEMIC_ST_MM);
+            let angina = had_angina(exercise);
             let low = |mets: Option<f64>| mets.is_some_and(|mets| mets < LOW_LOAD_METS);
             let at_low_load = low(exercise.peak_mets) || (angina && low(exercise.symptom_mets));
-            self.since_newest_event(test) && ischaemia && at_low_load
+            self.since_newest_event(test) && shows_ischaemia(exercise) && at_low_load
         })
     }
 
@@ -293,4 +331,17 @@ impl<'a> Known<'a> {
                 .is_none_or(|event| event <= agreement.date);
         in_time.then_some(agreement)
     }
+}
+
+fn had_angina(test: &ExerciseTest) -> bool {
+    let symptoms = test.symptoms.as_ref();
+    symptoms.is_some_and(|all| all.contains(&ExerciseTestSymptom::Angina))
+}
+
+fn shows_ischaemia(test: &ExerciseTest) -> bool {
+    had_angina(test)
+        || test.ischaemia_hr_bpm.is_some()
+        || test
+            .st_depression_mm
+            .is_some_and(|mm| mm >= ISCHAEMIC_ST_MM)
 }

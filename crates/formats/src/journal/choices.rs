@@ -60,6 +60,7 @@ impl From<StoredChoices> for Choices {
             pins: pins.collect(),
             bans: bans.collect(),
             stage: stored.stage,
+            given: Vec::new(),
         }
     }
 }

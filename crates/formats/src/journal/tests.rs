@@ -281,6 +281,7 @@ fn choices_come_back_as_they_were_written() {
             variant: Some("slow".to_owned()),
         }],
         stage: 2,
+        given: Vec::new(),
     });
     let id = rehab::assessment::CaseId("fenwick-1951".to_owned());
     let body = write_body(&id, &chosen);

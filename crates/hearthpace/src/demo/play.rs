@@ -11,7 +11,7 @@ use rehab::course::{
     Call, Channel, Course, Happening, Settled, Signature, Signing, Taken, TeachBack,
     WatchedSession, sign,
 };
-use rehab::programme::{Choices, Exercises, SegmentKind, Stage, plan_with};
+use rehab::programme::{Exercises, SegmentKind, Stage};
 use rehab::review::{Action, Contact, ContactKind, Review, ReviewInput, review};
 use rehab::service::Service;
 
@@ -180,17 +180,9 @@ impl Player<'_> {
 
     fn plan(&self, day: Date, stage: u16) -> Result<(Assessed, Vec<Stage>)> {
         let course = self.course()?;
-        let choices = Choices {
-            stage,
-            ..Choices::none()
-        };
-        let (plan, findings) = plan_with(
-            &course.case,
-            self.setting.service,
-            self.setting.exercises,
-            day,
-            &choices,
-        );
+        let (service, exercises) = (self.setting.service, self.setting.exercises);
+        let assessed = rehab::assess(&course.case, service, day);
+        let (plan, findings) = course.draft(service, exercises, &assessed, stage);
         if plan.stages.is_empty() {
             bail!(
                 "no page on {day}: {findings:?} {:?}",

@@ -196,6 +196,7 @@ fn read_step(
         resting: known.resting_hr().map(|(bpm, _)| HeartRate::bpm(bpm)),
         rate_slowed: slowed_then,
         heart_failure: known.answer(HistoryItem::HeartFailure),
+        coronary_disease: known.coronary_disease(),
         ejection_fraction_pct: known.case.heart.ejection_fraction_pct,
         mode: ExerciseMode::Treadmill,
     };

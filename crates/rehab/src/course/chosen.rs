@@ -19,7 +19,12 @@ impl Course {
         let is_banned = |pin: &Pin| bans.iter().any(|ban| ban.exercise == pin.exercise);
         let own = self.chosen.get(&stage).map_or(&[][..], |own| &own.pins);
         let pins = own.iter().filter(|pin| !is_banned(pin)).cloned().collect();
-        Choices { pins, bans, stage }
+        Choices {
+            pins,
+            bans,
+            stage,
+            given: self.doses.clone(),
+        }
     }
 
     /// What was chosen for this very rung, without the bans of others: what a further choice there adds to.

@@ -23,7 +23,7 @@ pub use waits::PageRefused;
 
 use crate::assessment::{Case, Pain, Status, StatusKind, Watched};
 use crate::diary::DiaryEntry;
-use crate::programme::{Choices, Stage};
+use crate::programme::{Choices, Dose, GivenDose, Stage};
 use crate::review::{
     Action, Contact, ContactKind, Earlier, Given, SymptomReading, is_sore, leaves_a_stop,
     read_symptoms,
@@ -157,6 +157,8 @@ pub struct Course {
     pub given: Vec<Given>,
     /// The page as it was signed when it was given: the one at home.
     pub at_home: Option<Stage>,
+    /// The dose of every page that went home, as it was then.
+    pub doses: Vec<GivenDose>,
     /// Everything that came back.
     pub entries: Vec<DiaryEntry>,
     /// What its symptoms meant by the case as it was when they came: writing the case anew makes none of them milder.
@@ -216,6 +218,7 @@ impl Course {
             stage_since: None,
             given: Vec::new(),
             at_home: None,
+            doses: Vec::new(),
             entries: Vec::new(),
             heard: Vec::new(),
             known: Vec::new(),
@@ -304,6 +307,9 @@ impl Course {
         if anew || self.current_stage != Some(stage) {
             self.stage_since = Some(date);
             self.at_home = self.signed_stage(stage).cloned();
+            let dose = self.at_home.as_ref().map(Dose::of);
+            self.doses
+                .extend(dose.map(|dose| GivenDose { date, stage, dose }));
         }
         self.current_stage = Some(stage);
         self.given.push(Given { date, stage });

@@ -308,6 +308,7 @@ fn bans_hold_on_every_page_pins_on_theirs_and_each_page_takes_back_its_own() {
             pins: pins.iter().map(|exercise| pin(exercise)).collect(),
             bans: bans.collect(),
             stage,
+            given: Vec::new(),
         };
         (day, Happening::Chosen(choices))
     };

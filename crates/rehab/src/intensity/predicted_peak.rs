@@ -1,7 +1,7 @@
 //! Which maximal-heart-rate equation applies to a person when no test was taken: the service's policy.
 //!
-//! By condition (ours, from published equations): with a rate-slowing medicine, or when that is not known, Brawner;
-//! without one, Inbar, the lower of the two healthy-adult equations at every age; with a weak left ventricle Keteyian,
+//! By condition (ours, from published equations): with a rate-slowing medicine or a coronary disease, or when that is not
+//! known, Brawner; without either, Inbar, the lower of the two healthy-adult equations at every age; with a weak left ventricle Keteyian,
 //! or where the resting rate is missing the equation for ischaemic heart failure, and never above what the same person
 //! would get with a preserved ventricle, so that a weaker heart is never given a higher rate.
 
@@ -25,7 +25,7 @@ use crate::service::HrMaxPolicy;
 // Source: uk-acpicr-bacpr (secondary).
 pub const UK_INBAR_FROM_AGE_YEARS: f64 = 45.0;
 
-/// What the policy needs to know of a person.
+/// What the policy needs to know.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PeakFacts {
     /// Completed years; without it nothing can be predicted.
@@ -40,6 +40,8 @@ pub struct PeakFacts {
     pub heart_failure: Answered,
     /// Ejection fraction in per cent.
     pub ejection_fraction_pct: Option<f64>,
+    /// Whether a coronary disease is known.
+    pub coronary_disease: Answered,
     /// On foot or on a cycle; a home programme is on foot (treadmill).
     pub mode: ExerciseMode,
 }
@@ -102,6 +104,10 @@ pub fn predicted_peak(facts: &PeakFacts, policy: HrMaxPolicy) -> Result<Predicte
 // Source: fox-1971; cleveland-1988 (139 people with a narrowed coronary artery, medicines not recorded).
 const AGE_LINE_ERROR: &str = "SD of age equations about 10 to 12 bpm in the healthy (as published for 220 - age); in people with narrowed coronary arteries they lay 24 to 30 bpm too high on average, with an SD of 23";
 
+/// Said where the equation for people on a beta-blocker counts without one. Source: `cleveland-1988`.
+const NOT_SLOWED: &str = "made on people with a beta-blocker; none is taken here, but the equations for healthy adults lie too high in most coronary disease, so the lower one is taken";
+const NOT_SLOWED_ERROR: &str = " on a beta-blocker; in people with narrowed coronary arteries it lay 15 bpm too low on average, with an SD of 23";
+
 /// One equation with what it gave.
 struct Chosen {
     rule: &'static Rule,
@@ -130,22 +136,33 @@ fn single(rule: &'static Rule, line: hr_max::AgeLine, facts: &PeakFacts, age: f6
 
 /// The equation for a preserved ventricle under the policy by condition.
 fn preserved_by_condition(facts: &PeakFacts, age: f64) -> Chosen {
-    if facts.rate_slowed == Answered::Absent {
+    let not_slowed = facts.rate_slowed == Answered::Absent;
+    if not_slowed && facts.coronary_disease == Answered::Absent {
         return single(&INBAR, hr_max::INBAR_1994, facts, age);
     }
-    let mut assumed = Vec::new();
-    if facts.rate_slowed == Answered::NotKnown {
-        assumed.push(
-            "whether a rate-slowing medicine is taken is not known; counted as taken".to_owned(),
-        );
+    let mut assumed: Vec<String> = medicine_not_known(facts).into_iter().collect();
+    let mut error = format!("standard error of estimate {BETA_BLOCKED_SEE_BPM} bpm");
+    if not_slowed {
+        assumed.push(NOT_SLOWED.to_owned());
+        error.push_str(NOT_SLOWED_ERROR);
+        if facts.coronary_disease == Answered::NotKnown {
+            let text = "whether there is a coronary disease is not known; counted as present";
+            assumed.push(text.to_owned());
+        }
     }
     Chosen {
         rule: &BRAWNER,
         rate: hr_max::brawner_2004(age),
         working: line_working(hr_max::BRAWNER_2004, age),
         assumed,
-        error: format!("standard error of estimate {BETA_BLOCKED_SEE_BPM} bpm"),
+        error,
     }
+}
+
+fn medicine_not_known(facts: &PeakFacts) -> Option<String> {
+    (facts.rate_slowed == Answered::NotKnown).then(|| {
+        "whether a rate-slowing medicine is taken is not known; counted as taken".to_owned()
+    })
 }
 
 fn by_condition(facts: &PeakFacts, age: f64) -> Chosen {
@@ -171,11 +188,7 @@ fn preserved_uk(facts: &PeakFacts, age: f64) -> Chosen {
             ..single(&INBAR, line, facts, age)
         };
     }
-    if facts.rate_slowed == Answered::NotKnown {
-        assumed.push(
-            "whether a rate-slowing medicine is taken is not known; counted as taken".to_owned(),
-        );
-    }
+    assumed.extend(medicine_not_known(facts));
     let rate = HeartRate::bpm(line.at(age).to_bpm() - UK_BETA_BLOCKER_MINUS_BPM);
     Chosen {
         rule: &UK_PRACTICE,
@@ -253,6 +266,10 @@ fn explain(chosen: Chosen, facts: &PeakFacts, age: f64, policy: HrMaxPolicy) -> 
     }
     inputs.push(Named::text("rate_slowed", facts.rate_slowed.word()));
     inputs.push(Named::text("heart_failure", facts.heart_failure.word()));
+    inputs.push(Named::text(
+        "coronary_disease",
+        facts.coronary_disease.word(),
+    ));
     inputs.push(Named::text("policy", policy.word()));
     Because {
         working: Some(chosen.working),
@@ -296,7 +313,16 @@ fn others(facts: &PeakFacts, age: f64, used: RuleId) -> Vec<(RuleId, HeartRate)>
 
 const KNOWN: &[&str] = &["present", "absent", "not known"];
 
-const POLICY_INPUTS: &[Input] = &[
+const BY_CONDITION_INPUTS: &[Input] = &[
+    AGE,
+    RESTING_HR.or_none(),
+    Input::choice("rate_slowed", KNOWN),
+    Input::choice("heart_failure", KNOWN),
+    Input::choice("coronary_disease", KNOWN),
+    Input::number("ejection_fraction_pct", "per cent", 5.0, 85.0).or_none(),
+];
+
+const UK_INPUTS: &[Input] = &[
     AGE,
     RESTING_HR.or_none(),
     Input::choice("rate_slowed", KNOWN),
@@ -317,6 +343,10 @@ fn evaluate(values: &Values, policy: HrMaxPolicy) -> Result<Answer, RuleError> {
         rate_slowed: answered("rate_slowed")?,
         heart_failure: answered("heart_failure")?,
         ejection_fraction_pct: values.optional_number("ejection_fraction_pct"),
+        coronary_disease: match policy {
+            HrMaxPolicy::ByCondition => answered("coronary_disease")?,
+            _ => Answered::NotKnown,
+        },
         mode: ExerciseMode::Treadmill,
     };
     let peak = match predicted_peak(&facts, policy) {
@@ -334,16 +364,17 @@ fn evaluate(values: &Values, policy: HrMaxPolicy) -> Result<Answer, RuleError> {
 pub(super) const BY_CONDITION: Rule = Rule {
     id: RuleId("hr-max/by-condition"),
     name: "Which equation applies, by condition",
-    statement: "Rate-slowing medicine taken or not known: Brawner 2004. None taken: Inbar 1994. Ejection fraction below 40 %, or heart failure without one of 50 % or more: Keteyian 2012 (without a resting rate 168 - 0.76 x age), never above the equation for a preserved ventricle.",
+    statement: "Rate-slowing medicine taken or not known: Brawner 2004. None taken: the same, the lower of the two, in coronary disease or where that is not known, because equations for healthy adults lay above the peak of most people with narrowed arteries; without such a disease Inbar 1994. Ejection fraction below 40 %, or heart failure without one of 50 % or more: Keteyian 2012 (without a resting rate 168 - 0.76 x age), never above the equation for a preserved ventricle.",
     sources: &[
         SourceId("brawner-2004"),
         SourceId("inbar-1994"),
         SourceId("keteyian-2012"),
         SourceId("ischaemic-hf-2012"),
+        SourceId("cleveland-1988"),
         SourceId("service-ours"),
     ],
     tag: Tag::Ours,
-    inputs: POLICY_INPUTS,
+    inputs: BY_CONDITION_INPUTS,
     evaluate: |values| evaluate(values, HrMaxPolicy::ByCondition),
 };
 
@@ -358,7 +389,7 @@ pub(super) const UK_PRACTICE: Rule = Rule {
         SourceId("keteyian-2012"),
     ],
     tag: Tag::Read,
-    inputs: POLICY_INPUTS,
+    inputs: UK_INPUTS,
     evaluate: |values| evaluate(values, HrMaxPolicy::UkPractice),
 };
 

@@ -71,6 +71,7 @@ pub(crate) fn limit(known: &Known, basis: Basis) -> Limited {
         limits: Limits {
             hr: pulse.band,
             ceiling: pulse.ceiling,
+            never_passed: pulse.never_passed,
             resting_hr: pulse.resting,
             peak_hr: pulse.peak,
             peak_hr_measured: pulse.peak_measured,

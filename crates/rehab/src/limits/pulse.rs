@@ -21,6 +21,7 @@ use crate::quantity::HeartRate;
 pub(super) struct Pulse {
     pub(super) band: Option<HeartRateBand>,
     pub(super) ceiling: Option<Ceiling>,
+    pub(super) never_passed: Option<HeartRate>,
     pub(super) resting: Option<HeartRate>,
     pub(super) peak: Option<HeartRate>,
     pub(super) peak_measured: bool,
@@ -91,6 +92,10 @@ pub(super) fn pulse(known: &Known, rate_slowed: Answered, high_pct: f64) -> Puls
     pulse.findings.extend(ischaemia.findings);
     pulse.questions.extend(ischaemia.questions);
     under_the_ceiling(known, &facts, &mut pulse);
+    let is_hard = |ceiling: Ceiling| ceiling.kind == CeilingKind::Hard;
+    if pulse.model && !pulse.ceiling.is_some_and(is_hard) {
+        pulse.never_passed = measured.ceiling;
+    }
     explain_tested_peak(&measured, &mut pulse);
     pulse
 }
@@ -138,6 +143,7 @@ fn choose_peak(
         resting: known.resting_hr().map(|(bpm, _)| HeartRate::bpm(bpm)),
         rate_slowed,
         heart_failure: known.answer(HistoryItem::HeartFailure),
+        coronary_disease: known.coronary_disease(),
         ejection_fraction_pct: known.case.heart.ejection_fraction_pct,
         mode: ExerciseMode::Treadmill,
     };

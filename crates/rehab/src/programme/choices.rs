@@ -1,6 +1,6 @@
 //! What the practitioner has chosen for a programme beside the case: pins, bans, the rung to begin at.
 
-use super::VariantRef;
+use super::{GivenDose, VariantRef};
 
 /// A station that must stand.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -23,7 +23,7 @@ pub struct Ban {
 }
 
 /// The choices.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Choices {
     /// Stations that must stand.
     pub pins: Vec<Pin>,
@@ -31,6 +31,8 @@ pub struct Choices {
     pub bans: Vec<Ban>,
     /// The present rung: it and the next are given in detail.
     pub stage: u16,
+    /// The pages that went home, oldest first: nothing made anew outgrows the one that lies there.
+    pub given: Vec<GivenDose>,
 }
 
 impl Choices {
@@ -40,6 +42,7 @@ impl Choices {
             pins: Vec::new(),
             bans: Vec::new(),
             stage: 1,
+            given: Vec::new(),
         }
     }
 

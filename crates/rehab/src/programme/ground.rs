@@ -1,5 +1,6 @@
 //! What is the same for every rung of one person: places, ways, response, ceiling, change-overs, times a week.
 
+use super::at_home::AtHome;
 use super::ceiling::HardCeiling;
 use super::choices::Choices;
 use super::eligible::{self, Eligible, Way};
@@ -20,7 +21,7 @@ const RESTING: (f64, f64, f64) = (1.3, 1.0, 1.3);
 /// Most times a week at first and in heart failure. Source: `ccs-heart-failure` (2 to 3 times a week to begin).
 const GENTLE_TIMES: u8 = 3;
 /// Least and most times a week. Source: `programme-ours`.
-const TIMES: (u8, u8) = (2, 5);
+pub(crate) const TIMES: (u8, u8) = (2, 5);
 /// Times a week where no wish is known. Source: `uk-acpicr-bacpr`, `thow-2006` (three times a week).
 const USUAL_TIMES: u8 = 3;
 
@@ -53,7 +54,10 @@ pub(crate) struct Ground<'a> {
     /// Hard ceiling of the longest session.
     pub(crate) ceiling: Option<HardCeiling>,
     pub(crate) change_over: ChangeOver,
+    /// Times a week as wished and allowed; a ladder may have fewer, see its climb.
     pub(crate) times_a_week: u8,
+    /// The page that lies at home.
+    pub(crate) at_home: Option<AtHome>,
     pub(crate) findings: Vec<Finding>,
 }
 
@@ -76,6 +80,7 @@ impl<'a> Ground<'a> {
         let change_over = change_over(&asked, response.as_ref(), ceiling.as_ref());
         Self {
             times_a_week: times_a_week(&known, asked.assessed),
+            at_home: AtHome::on(&asked.choices.given, asked.assessed.on),
             asked,
             stops,
             eligible,
@@ -221,7 +226,7 @@ fn times_a_week(known: &Known<'_>, assessed: &Assessed) -> u8 {
 const TIMES_RULE: Rule = Rule {
     id: RuleId("programme/times-a-week"),
     name: "Sessions a week",
-    statement: "As wished, from 2 to 5; at most 3 in the first fortnight, in high risk and in heart failure; 3 where no wish is known. The number stays the same from rung to rung, because one session more would pass the growth of a week.",
+    statement: "As wished, from 2 to 5; at most 3 in the first fortnight, in high risk and in heart failure; 3 where no wish is known. The number stays the same from rung to rung, because one session more would pass the growth of a week; for the same reason it stays that of the page at home where more does not fit.",
     sources: &[
         SourceId("ccs-heart-failure"),
         SourceId("uk-acpicr-bacpr"),

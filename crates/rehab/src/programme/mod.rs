@@ -5,6 +5,7 @@ pub mod eligible;
 pub mod response;
 
 mod alternatives;
+mod at_home;
 mod ceiling;
 mod choices;
 mod cool_down;
@@ -21,6 +22,7 @@ mod slope;
 mod warm_up;
 
 pub use alternatives::alternatives;
+pub use at_home::{Dose, GivenDose};
 pub use choices::{Alternative, Ban, Choices, Pin};
 pub use exercise::{
     ArmHeight, Cost, CostGrade, Exercise, ExerciseKind, Exercises, MuscleGroup, Posture,

@@ -33,19 +33,21 @@ pub(crate) struct WarmUp {
 ///
 /// The end aims at the lower end of the METs band, and with a pulse model at a rate within the service's margin of the
 /// training band: tops near that effort are tried, nearest first. Under a hard ceiling a top that passes it is never
-/// taken; if none ends near the band the highest that passes nothing is taken and said so.
+/// taken, and none above `top_most`; if none ends near the band the highest that passes nothing is taken and said so.
 pub(crate) fn warm_up(
     ground: &Ground<'_>,
     ceiling: Option<&HardCeiling>,
     length_ms: u32,
+    top_most: f64,
 ) -> Option<WarmUp> {
     let limits = &ground.asked.assessed.limits;
-    let aim = limits.mets.low.to_mets().max(BEGIN_METS);
+    let aim = limits.mets.low.to_mets().max(BEGIN_METS).min(top_most);
     let most = limits
         .mets
         .high
         .to_mets()
-        .min(limits.mets_station_high.to_mets());
+        .min(limits.mets_station_high.to_mets())
+        .min(top_most);
     let mut tops: Vec<f64> = (0..TOPS)
         .flat_map(|step| {
             let away = f64::from(step) * TOP_STEP;

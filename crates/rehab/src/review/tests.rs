@@ -69,6 +69,7 @@ fn assessed() -> Assessed {
                 rate: HeartRate::bpm(108.0),
                 kind: CeilingKind::Hard,
             }),
+            never_passed: None,
             resting_hr: Some(HeartRate::bpm(64.0)),
             peak_hr: None,
             peak_hr_measured: false,

@@ -124,15 +124,22 @@ fn pulse_after(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
     })
 }
 
-/// Whenever it was taken, a pulse above a hard ceiling is above it.
+/// Whenever it was taken, a pulse above a hard ceiling is above it; so is one above a measured peak that only gave way to
+/// a lower guiding ceiling.
 fn over_ceiling(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
-    let ceiling = input.assessed.limits.ceiling?;
-    let rate = ceiling.rate.to_bpm();
-    let pulse = trends::highest_pulse(entry)?;
-    let passed = ceiling.kind == CeilingKind::Hard && pulse > rate;
-    passed.then(|| {
+    let limits = &input.assessed.limits;
+    let hard = limits
+        .ceiling
+        .filter(|ceiling| ceiling.kind == CeilingKind::Hard);
+    let (rate, what) = match (hard, limits.never_passed) {
+        (Some(ceiling), _) => (ceiling.rate, "hard ceiling"),
+        (None, Some(peak)) => (peak, "highest measured rate"),
+        (None, None) => return None,
+    };
+    let (rate, pulse) = (rate.to_bpm(), trends::highest_pulse(entry)?);
+    (pulse > rate).then(|| {
         let text = format!(
-            "pulse {pulse} on {} passed the hard ceiling of {rate}",
+            "pulse {pulse} on {} passed the {what} of {rate}",
             entry.date
         );
         (rules::OVER_CEILING, text)

@@ -2,13 +2,14 @@
 
 use super::tests::{ON, Setting, entry, last, symptom};
 use super::{Action, Urgency, leaves_a_stop};
-use crate::assessed::{CeilingKind, Decision, RiskClass};
+use crate::assessed::{Ceiling, CeilingKind, Decision, RiskClass};
 use crate::assessment::{
     Effort, EffortScale, Examination, HistoryItem, Pressure, StatusKind, UsualSymptom,
 };
 use crate::calendar::days_after;
 use crate::diary::{DiaryEntry, DiarySymptom, JointPain, Pulse, PulseMoment, SymptomKind};
 use crate::evidence::{Finding, Named, RuleId, Tag, Weight};
+use crate::quantity::HeartRate;
 use crate::service::ScreeningSet;
 use jiff::civil::{Date, date};
 
@@ -86,6 +87,22 @@ fn published_cut_offs_judge_a_pressure_told() {
         assert_eq!(told(systolic, diastolic, ours), Action::StopAndContact);
     }
     assert_eq!(told(180.0, 100.0, ScreeningSet::UkPhaseIv), Action::Advance);
+}
+
+/// The ceiling that guides lies lower, but a peak that was measured once stays what no pulse should pass.
+#[test]
+fn a_pulse_over_a_peak_measured_once_is_asked_about_where_only_a_guiding_ceiling_is_left() {
+    let mut setting = with_pulse(PulseMoment::EndOfStation(2), 112.0);
+    setting.assessed.limits.ceiling = Some(Ceiling {
+        rate: HeartRate::bpm(90.0),
+        kind: CeilingKind::Guiding,
+    });
+    let over =
+        |setting: &Setting| keys(setting).contains(&"review/step-back-over-ceiling:c".to_owned());
+    assert!(!over(&setting));
+    setting.assessed.limits.never_passed = Some(HeartRate::bpm(94.0));
+    assert!(over(&setting));
+    assert_eq!(setting.action(), Action::StepBack);
 }
 
 fn with_pulse(at: PulseMoment, bpm: f64) -> Setting {

@@ -170,7 +170,7 @@ fn a_test_from_before_the_event_proves_nothing_but_still_speaks_against() {
 
 /// Taking any one known fact away never gives a lower class.
 #[test]
-fn law_not_known_never_counts_for_low() {
+fn not_known_never_counts_for_low() {
     let whole = clean(Some(60.0), Some(9.0));
     assert_eq!(class(&whole).0, RiskClass::Low);
     let mut poorer: Vec<Case> = Vec::new();

@@ -293,6 +293,7 @@ async fn a_turn_ruled_out_on_the_page_at_home_is_gone_with_the_next_signature() 
             variant: None,
         }],
         stage: page.number,
+        given: Vec::new(),
     };
     house
         .add(id, "fenwick-1951", &Happening::Chosen(ruled_out))

@@ -236,7 +236,7 @@ fn a_pulse_felt_irregular_is_new_unless_the_rhythm_explains_it() {
 /// A pulse that was told to be irregular held the day, and stopped holding it once it was felt to be irregular too, where
 /// the recorded rhythm was neither sinus nor fibrillation.
 #[test]
-fn law_feeling_an_irregular_pulse_never_takes_back_what_was_told() {
+fn feeling_an_irregular_pulse_never_takes_back_what_was_told() {
     for rhythm in [None, Some(Rhythm::Sinus), Some(Rhythm::Other)] {
         let told = |pulse_regular| {
             changed(|case| {

@@ -8,6 +8,7 @@ fn facts() -> PeakFacts {
         rate_slowed: Answered::Present,
         heart_failure: Answered::Absent,
         ejection_fraction_pct: Some(55.0),
+        coronary_disease: Answered::Absent,
         mode: ExerciseMode::Treadmill,
     }
 }
@@ -37,6 +38,14 @@ fn by_condition_follows_medicine_and_ventricle() {
         ..facts()
     };
     check(free, ByCondition, "hr-max/inbar-1994", 164.7);
+    // Of the two equations the lower one, also where nobody says that the coronary arteries are sound.
+    for coronary_disease in [Answered::Present, Answered::NotKnown] {
+        let coronary = PeakFacts {
+            coronary_disease,
+            ..free
+        };
+        check(coronary, ByCondition, "hr-max/brawner-2004", 122.0);
+    }
     let weak = PeakFacts {
         ejection_fraction_pct: Some(30.0),
         resting: Some(HeartRate::bpm(60.0)),
@@ -173,6 +182,33 @@ fn law_a_rate_slowing_medicine_never_raises_the_peak() {
             };
             assert!(with(Answered::Present) <= with(Answered::Absent));
             assert!(with(Answered::NotKnown) <= with(Answered::Absent));
+        }
+    }
+}
+
+#[test]
+fn law_a_coronary_disease_never_raises_the_peak() {
+    for policy in HrMaxPolicy::ALL {
+        for slowed in Answered::ALL {
+            for age in 16..110 {
+                for fraction in [None, Some(30.0), Some(45.0), Some(60.0)] {
+                    let with = |coronary_disease| {
+                        let person = PeakFacts {
+                            age_years: Some(f64::from(age)),
+                            rate_slowed: *slowed,
+                            ejection_fraction_pct: fraction,
+                            coronary_disease,
+                            ..facts()
+                        };
+                        predicted_peak(&person, *policy)
+                            .ok()
+                            .map(|peak| peak.rate.to_bpm())
+                    };
+                    let absent = with(Answered::Absent);
+                    assert!(with(Answered::Present) <= absent, "{policy} {age}");
+                    assert!(with(Answered::NotKnown) <= absent, "{policy} {age}");
+                }
+            }
         }
     }
 }

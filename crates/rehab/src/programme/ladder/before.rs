@@ -24,13 +24,17 @@ pub(crate) struct Before {
     pub(crate) met_minutes: Option<f64>,
     /// Dose of its dearest pair of stations, MET-minutes; nought without stations.
     pub(crate) dearest_pair: f64,
+    /// Times a week of the whole ladder.
+    pub(crate) times_a_week: u8,
+    /// Whether its rungs are held against the page at home.
+    pub(crate) held_to_home: bool,
     /// Dose of its stations, METs (low end, thousandths) times ms.
     pub(crate) station_dose: i64,
 }
 
 impl Before {
-    /// Before the first rung.
-    pub(crate) fn nothing() -> Self {
+    /// Before the first rung of a ladder.
+    pub(crate) fn nothing(times_a_week: u8, held_to_home: bool) -> Self {
         Self {
             stations: Vec::new(),
             learned: Vec::new(),
@@ -38,6 +42,8 @@ impl Before {
             tries_at: 0,
             most_new: u32::MAX,
             met_minutes: None,
+            times_a_week,
+            held_to_home,
             dearest_pair: 0.0,
             station_dose: 0,
         }

@@ -11,18 +11,19 @@ mod session;
 mod shape;
 
 pub(crate) use before::is_station;
+pub(crate) use growth::dearest_pair;
 pub(crate) use rules::RULES;
 pub use shape::Lever;
 
 use super::ceiling::HardCeiling;
 use super::composer::{Composed, Instance, Relaxed};
-use super::ground::Ground;
+use super::ground::{Ground, TIMES};
 use super::{Phase, Stage, StageSketch};
 use crate::assessed::Assessed;
 use crate::evidence::Finding;
 use crate::service::Service;
 use before::Before;
-use rules::{few_stations, no_capacity, no_list, no_warm_up};
+use rules::{few_stations, grows_too_fast, no_capacity, no_list, no_warm_up};
 use rung::{Order, make};
 use shape::Shape;
 
@@ -90,14 +91,56 @@ const TRIES: [Tries; 3] = [
 ];
 
 /// The rungs of a ladder up to a number, with what was noticed; fewer where no lever is left.
+///
+/// Beside a page at home the wished times a week are taken where no rung is lost by it, else those of that page, and
+/// fewer where otherwise there would be no rung.
 pub(crate) fn climb(ground: &Ground<'_>, upto: u16) -> (Vec<Rung>, Vec<Finding>) {
+    let wished = ground.times_a_week;
+    let Some(home) = &ground.at_home else {
+        return climb_at(ground, upto, Before::nothing(wished, true));
+    };
+    let kept = wished.min(home.times());
+    let at = |times| climb_at(ground, upto, Before::nothing(times, true));
+    let held = at(kept);
+    let more = (kept + 1..=wished).rev().map(at);
+    let fewer = (TIMES.0..kept).rev().map(at);
+    let best = if held.0.is_empty() {
+        fewer.into_iter().find(|(rungs, _)| !rungs.is_empty())
+    } else {
+        more.into_iter()
+            .find(|(rungs, _)| rungs.len() >= held.0.len())
+    };
+    let (rungs, mut findings) = best.unwrap_or(held);
+    findings.extend(held_back(ground, upto, &rungs));
+    (rungs, findings)
+}
+
+/// What the page at home keeps from being offered: later rungs, or times a week.
+fn held_back(ground: &Ground<'_>, upto: u16, rungs: &[Rung]) -> Option<Finding> {
+    let wished = ground.times_a_week;
+    let last = rungs.last().map_or(0, |rung| rung.stage.number);
+    let times = rungs.last().map_or(0, |rung| rung.stage.sessions_per_week);
+    if last >= upto && times >= wished {
+        return None;
+    }
+    let (free, _) = climb_at(ground, upto, Before::nothing(wished, false));
+    let would = free
+        .iter()
+        .find(|rung| rung.stage.number > last)
+        .or(free.last())?;
+    let is_held = would.stage.number > last || times < wished;
+    is_held.then(|| grows_too_fast(ground, &would.stage, rungs.last().map(|rung| &rung.stage)))
+}
+
+/// One ladder.
+fn climb_at(ground: &Ground<'_>, upto: u16, nothing: Before) -> (Vec<Rung>, Vec<Finding>) {
     let mut findings = Vec::new();
     let stations = ground.asked.assessed.capacity.used.is_some();
     if !stations {
         findings.push(no_capacity(ground));
     }
     let mut shape = Shape::first(&ground.asked.service.lengths);
-    let mut before = Before::nothing();
+    let mut before = nothing;
     let first = Order {
         number: 1,
         lever: Lever::WarmUpAlone,

@@ -5,6 +5,7 @@ use super::shape::Lever;
 use super::{Ground, NoRung};
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::programme::composer::Relaxed;
+use crate::programme::{Dose, Stage, page_letter};
 
 const OURS: &[SourceId] = &[SourceId("programme-ours")];
 
@@ -179,6 +180,9 @@ pub(super) fn no_warm_up(ground: &Ground<'_>, none: &NoRung) -> Finding {
         NoRung::TooLong => {
             "Warm-up and cool-down together pass the longest session; change the lengths in the service's settings.".to_owned()
         }
+        NoRung::GrowsTooFast => {
+            "Even the gentlest warm-up open today passes what the page at home may grow by in a week; that page stays as it is.".to_owned()
+        }
         _ => "No warm-up exercise is open for this person and home; see what is refused and why.".to_owned(),
     };
     NO_WARM_UP.finding(Weight::Caution, text)
@@ -229,6 +233,40 @@ pub(super) fn no_list(ground: &Ground<'_>, none: &NoRung) -> Finding {
     NO_LIST
         .finding(Weight::Caution, text)
         .with(Named::whole("eligible", open as i64, "ways"))
+}
+
+/// A rung that the page at home keeps from being offered, and what is offered in its stead.
+pub(super) fn grows_too_fast(
+    ground: &Ground<'_>,
+    would: &Stage,
+    offered: Option<&Stage>,
+) -> Finding {
+    let home = ground.at_home.as_ref().map_or(0.0, |home| home.of_week());
+    let (page, cap) = (
+        page_letter(would.number),
+        ground.asked.service.growth_cap_pct,
+    );
+    let week = Dose::of(would).of_week();
+    let instead = offered.map_or_else(
+        || "nothing made today fits, so the page at home stays as it is".to_owned(),
+        |stage| {
+            format!(
+                "offered are page {} and {} times a week",
+                page_letter(stage.number),
+                stage.sessions_per_week
+            )
+        },
+    );
+    GROWTH
+        .finding(
+            Weight::Note,
+            format!(
+                "Page {page}, {} times a week as wished and as the limits of today allow, would come to {week:.0} MET-minutes a week; the page at home comes to {home:.0}, and a week grows by at most {cap:.0} per cent or one pair of stations: {instead}.",
+                would.sessions_per_week
+            ),
+        )
+        .with(Named::number("before_met_minutes", home, "MET-minutes"))
+        .with(Named::number("week_met_minutes", week, "MET-minutes"))
 }
 
 /// Fewer than four stations so far, and why.

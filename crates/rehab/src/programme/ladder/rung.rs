@@ -1,7 +1,7 @@
 //! One rung made whole: composed, put together, checked against every limit that reaches across its parts.
 
 use super::before::{Before, dose, dose_range, is_station};
-use super::growth;
+use super::growth::{self, Growth};
 use super::instance::{Given, instance, pins, with_refused};
 use super::session::{fill_predictions, last_stop, predicted, stations};
 use super::shape::{Lever, Shape};
@@ -20,6 +20,8 @@ const LOWER_BPM: f64 = 1.0;
 const LOWERINGS: u32 = 20;
 /// Times the range of the dose is corrected to what the rung itself allows.
 const CORRECTIONS: u32 = 4;
+/// By how much the top of a warm-up is lowered beside the page at home, METs.
+const TOP_STEP: f64 = 0.2;
 /// What the quiet part of the cool-down is lengthened by, and up to how much.
 const LONGER_MS: u32 = 60_000;
 const LONGEST_MS: u32 = 300_000;
@@ -85,30 +87,59 @@ fn attempt(
     if planned_s(ground, order) > u64::from(lengths.session_max_s) {
         return Err(NoRung::TooLong);
     }
-    let warm_up_s = lengths
+    let warm_up_ms = lengths
         .warm_up_s
-        .saturating_add(order.shape.longer_warm_up_s);
-    let Some(warm) = warm_up(ground, ceiling, warm_up_s.saturating_mul(1000)) else {
-        return Err(if ceiling.is_some() {
-            NoRung::PassesCeiling
-        } else {
-            NoRung::NothingOpen
-        });
-    };
-    if order.shape.pairs == 0 {
-        let rung = finish(ground, order, &warm, Vec::new(), None)?;
-        // A longer warm-up can bring other movements with it, so its dose is held against the growth like any other.
-        if growth::keeps_to(
-            order.before,
-            &rung.stage,
-            ground.asked.service.growth_cap_pct,
-        ) {
-            Ok(rung)
-        } else {
-            Err(NoRung::GrowsTooFast)
-        }
+        .saturating_add(order.shape.longer_warm_up_s)
+        .saturating_mul(1000);
+    let none = if ceiling.is_some() {
+        NoRung::PassesCeiling
     } else {
-        with_stations(ground, order, ceiling, &warm)
+        NoRung::NothingOpen
+    };
+    let warm = warm_up(ground, ceiling, warm_up_ms, f64::INFINITY).ok_or(none)?;
+    let growth = Growth::of(ground, order.before, order.number);
+    let made = with_warm_up(ground, order, ceiling, &warm, growth);
+    let because_of_home = made.is_err()
+        && growth.is_held_to_home()
+        && with_warm_up(ground, order, ceiling, &warm, growth.away_from_home()).is_ok();
+    if !because_of_home {
+        return made;
+    }
+    // Beside the page at home a gentler warm-up leaves room, where the band was lower when that page was made.
+    let mut top = hardest(&warm.segments);
+    while top > 1.0 {
+        top -= TOP_STEP;
+        let Some(warm) = warm_up(ground, ceiling, warm_up_ms, top) else {
+            continue;
+        };
+        let gentler = with_warm_up(ground, order, ceiling, &warm, growth);
+        if gentler.is_ok() {
+            return gentler;
+        }
+    }
+    made
+}
+
+fn hardest(segments: &[Segment]) -> f64 {
+    segments.iter().map(|one| one.mets).fold(1.0, f64::max)
+}
+
+fn with_warm_up(
+    ground: &Ground<'_>,
+    order: &Order<'_>,
+    ceiling: Option<&HardCeiling>,
+    warm: &WarmUp,
+    growth: Growth<'_>,
+) -> Result<Rung, NoRung> {
+    if order.shape.pairs > 0 {
+        return with_stations(ground, order, ceiling, warm, growth);
+    }
+    let rung = finish(ground, order, warm, Vec::new(), None)?;
+    // A longer warm-up can bring other movements with it, so its dose is held against the growth like any other.
+    if growth.allows(&rung.stage) {
+        Ok(rung)
+    } else {
+        Err(NoRung::GrowsTooFast)
     }
 }
 
@@ -119,12 +150,11 @@ fn with_stations(
     order: &Order<'_>,
     ceiling: Option<&HardCeiling>,
     warm: &WarmUp,
+    growth: Growth<'_>,
 ) -> Result<Rung, NoRung> {
-    let cap_pct = ground.asked.service.growth_cap_pct;
     let before = order.before;
     let mut beside = beside_stations(ground, order, warm)?;
-    let mut pair = before.dearest_pair;
-    let mut most = most_for_stations(before, cap_pct, pair, beside);
+    let mut most = most_for_stations(growth, 0.0, beside);
     for _ in 0..CORRECTIONS {
         let given = Given {
             shape: order.shape,
@@ -146,10 +176,10 @@ fn with_stations(
         let from = last_stop(ground, &warm.segments);
         let list = stations(ground, order.shape, &problem, &composed, from);
         let rung = finish(ground, order, warm, list, Some((problem, composed)))?;
-        if growth::keeps_to(before, &rung.stage, cap_pct) {
+        if growth.allows(&rung.stage) {
             return Ok(rung);
         }
-        pair = growth::dearest_pair(&rung.stage.segments).max(before.dearest_pair);
+        let pair = growth::dearest_pair(&rung.stage.segments);
         beside = rung
             .stage
             .segments
@@ -157,7 +187,7 @@ fn with_stations(
             .filter(|one| !is_station(one))
             .map(dose)
             .sum();
-        most = most_for_stations(before, cap_pct, pair, beside).min(most - 1);
+        most = most_for_stations(growth, pair, beside).min(most - 1);
     }
     Err(NoRung::GrowsTooFast)
 }
@@ -181,11 +211,10 @@ fn least(ground: &Ground<'_>, order: &Order<'_>) -> i64 {
 }
 
 /// The most for the stations so that the whole session keeps to the growth.
-fn most_for_stations(before: &Before, cap_pct: f64, pair: f64, beside: i64) -> i64 {
-    before.met_minutes.map_or(NO_BOUND, |met_minutes| {
-        let most = growth::most_met_minutes(met_minutes, cap_pct, pair);
-        growth::in_milli_met_ms(most) - beside
-    })
+fn most_for_stations(growth: Growth<'_>, pair: f64, beside: i64) -> i64 {
+    growth
+        .most(pair)
+        .map_or(NO_BOUND, |most| growth::in_milli_met_ms(most) - beside)
 }
 
 /// Dose of what will stand beside the stations: warm-up, change-overs, cool-down.
@@ -225,8 +254,7 @@ fn way_down(
     let stop = last_stop(ground, if list.is_empty() { warm } else { list });
     let begin = begin_of_way_down(warm, list);
     // No harder than the way up: so it is the same from rung to rung and no part of the growth.
-    let hardest = warm.iter().map(|one| one.mets).fold(1.0, f64::max);
-    cool_down(ground, stop, begin, hardest, longer_ms)
+    cool_down(ground, stop, begin, hardest(warm), longer_ms)
 }
 
 /// Puts warm-up, stations and cool-down together and predicts the whole.
@@ -266,7 +294,7 @@ fn finish(
         stage: Stage {
             number: order.number,
             lever: order.lever.word().to_owned(),
-            sessions_per_week: ground.times_a_week,
+            sessions_per_week: order.before.times_a_week,
             predicted: predicted(ground, &segments),
             segments,
             objective,
