@@ -1,7 +1,7 @@
 //! A file that was read into a tree, before it is known whether what it says is possible.
 
 use crate::shape::{Shape, newest_date};
-use crate::tree::{self, Content, Node};
+use crate::tree::{self, Content, Node, Table};
 use crate::{Problem, Problems};
 use jiff::civil::Date;
 
@@ -49,18 +49,12 @@ impl SourceFile {
                 "a file of this program begins with keys, not with a list or a plain value",
             ));
         };
-        let known = |kind: FileKind| {
-            let fields = kind.shape().fields.iter();
-            fields
-                .filter(|field| table.get(field.key).is_some())
-                .count()
-        };
         let best = FileKind::ALL
             .iter()
             .copied()
-            .max_by_key(|kind| (known(*kind), core::cmp::Reverse(*kind as usize)));
+            .max_by_key(|kind| (kind.keys_in(table), core::cmp::Reverse(*kind as usize)));
         match best {
-            Some(kind) if known(kind) > 0 => Ok(kind),
+            Some(kind) if kind.keys_in(table) > 0 => Ok(kind),
             _ => {
                 let kinds: Vec<&str> = FileKind::ALL.iter().map(|kind| kind.word()).collect();
                 Err(self.refuse(&format!(
@@ -68,6 +62,31 @@ impl SourceFile {
                     kinds.join(", ")
                 )))
             }
+        }
+    }
+
+    /// Refuses a file that is plainly of another kind than the one that is wanted, before every key of it is told as
+    /// unknown.
+    ///
+    /// # Errors
+    /// When more of its keys belong to another kind, or it is a FHIR resource.
+    pub(crate) fn must_be(&self, wanted: FileKind) -> Result<(), Problems> {
+        let Content::Table(table) = &self.tree.content else {
+            return Ok(());
+        };
+        if table.get("resourceType").is_some() {
+            return Err(self.refuse(&format!(
+                "this is a FHIR resource, not a {} file; read a bundle with the command 'import'",
+                wanted.word()
+            )));
+        }
+        match self.kind() {
+            Ok(kind) if kind.keys_in(table) > wanted.keys_in(table) => Err(self.refuse(&format!(
+                "this is {} file, not a {} file; look whether the two were taken for each other",
+                kind.named(),
+                wanted.word()
+            ))),
+            _ => Ok(()),
         }
     }
 
@@ -120,6 +139,25 @@ impl FileKind {
     /// By its word.
     pub fn parse(word: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|kind| kind.word() == word)
+    }
+
+    /// The kind with its article, for a message.
+    const fn named(self) -> &'static str {
+        match self {
+            Self::Case => "a case",
+            Self::Diary => "a diary",
+            Self::Service => "a service",
+            Self::Exercise => "an exercise",
+            Self::Instance => "a composer problem",
+        }
+    }
+
+    /// How many of its keys stand at the top of a file.
+    fn keys_in(self, table: &Table) -> usize {
+        let fields = self.shape().fields.iter();
+        fields
+            .filter(|field| table.get(field.key).is_some())
+            .count()
     }
 
     /// Its keys.

@@ -4,18 +4,34 @@ use crate::failure::Failure;
 use crate::inputs::Patient;
 use jiff::civil::Date;
 use rehab::assessed::{Assessed, Decision};
+use rehab::course::{self, Channel, Happening};
 use rehab::evidence::Finding;
 use rehab::programme::{Choices, Exercises, Plan, Stage, plan_from};
 use rehab::review::{Review, ReviewInput, entries_in_order, review};
 
 /// The plan from a rung on, and the review of what came back.
 pub(crate) struct Course {
+    /// What the files tell, folded as a record is.
+    pub(crate) record: course::Course,
+    /// The rung the person is on; none where nothing tells of one.
+    pub(crate) here: Option<u16>,
+    /// The rung the plan begins at.
+    pub(crate) from: u16,
     /// Limits and rungs.
     pub(crate) plan: Plan,
     /// What was noticed in making them.
     pub(crate) noticed: Vec<Finding>,
-    /// The review; none without diaries.
-    pub(crate) review: Option<Review>,
+    /// The review; also without diaries the day has one, which speaks of the examination and what was watched.
+    pub(crate) review: Review,
+}
+
+/// Which rungs a command is about.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Asked {
+    /// The rung to begin at, else the one the person is on, else the first.
+    pub(crate) from: Option<u16>,
+    /// The rung the person is on, else the one that the newest diary entry names.
+    pub(crate) here: Option<u16>,
 }
 
 /// The exercises that the program carries.
@@ -23,67 +39,116 @@ pub(crate) fn exercises() -> Result<Exercises, Failure> {
     Ok(formats::exercises()?)
 }
 
-/// Plans from the given rung, else from the rung that the newest diary entry names, else from the first.
-pub(crate) fn course(patient: &Patient, stage: Option<u16>, exercises: &Exercises) -> Course {
-    let stage = stage.unwrap_or_else(|| present_stage(patient));
-    let assessed = rehab::assess(&patient.case, &patient.service, patient.on);
-    let (plan, noticed) = planned(patient, assessed, stage, exercises);
-    let review =
-        (!patient.diary.entries.is_empty()).then(|| reviewed(patient, &plan, stage, exercises));
-    Course {
+/// Plans and reviews. A rung to begin at changes what is shown, never where the review sees the person.
+///
+/// # Errors
+/// When a rung was asked for that is not there.
+pub(crate) fn course(
+    patient: &Patient,
+    asked: Asked,
+    exercises: &Exercises,
+) -> Result<Course, Failure> {
+    let mut record = course::Course::begin(patient.case.clone());
+    record.add(
+        patient.on,
+        &Happening::Diary {
+            channel: Channel::File,
+            entries: patient.diary.entries.clone(),
+        },
+    );
+    let here = asked.here.or_else(|| named_stage(patient));
+    let from = asked.from.or(here).unwrap_or(1);
+    let assessed = rehab::assess(&record.case, &patient.service, patient.on);
+    let of = Of {
+        patient,
+        record: &record,
+        exercises,
+    };
+    let (mut plan, noticed) = of.planned(assessed.clone(), from);
+    for rung in [asked.from, asked.here].into_iter().flatten() {
+        refuse_past_the_end(rung, from, &plan)?;
+    }
+    if plan.stages.iter().any(|stage| stage.number == from) {
+        plan.stages.retain(|stage| stage.number >= from);
+    }
+    let review = of.reviewed(&assessed, here.unwrap_or(1));
+    Ok(Course {
+        record,
+        here,
+        from,
         plan,
         noticed,
         review,
-    }
+    })
 }
 
 /// The rung that the newest entry names.
-pub(crate) fn present_stage(patient: &Patient) -> u16 {
+fn named_stage(patient: &Patient) -> Option<u16> {
     let entries = entries_in_order(&patient.diary.entries, patient.on);
-    entries
-        .iter()
-        .rev()
-        .find_map(|entry| entry.stage)
-        .unwrap_or(1)
+    entries.iter().rev().find_map(|entry| entry.stage)
 }
 
-fn planned(
-    patient: &Patient,
-    assessed: Assessed,
-    stage: u16,
-    exercises: &Exercises,
-) -> (Plan, Vec<Finding>) {
-    let choices = Choices {
-        stage,
-        ..Choices::none()
-    };
-    plan_from(
-        &patient.case,
-        &patient.service,
-        exercises,
-        assessed,
-        &choices,
-    )
+/// Past the end of the ladder the last rungs would be shown, and taken for those that were asked for.
+fn refuse_past_the_end(rung: u16, from: u16, plan: &Plan) -> Result<(), Failure> {
+    match plan.stages.last() {
+        Some(last) if rung > last.number && from >= rung => Err(Failure::CannotBeDone(format!(
+            "there is no rung {rung} for this person; the last is {0}, take that or an earlier one with --stage {0}",
+            last.number
+        ))),
+        _ => Ok(()),
+    }
 }
 
-fn reviewed(patient: &Patient, plan: &Plan, stage: u16, exercises: &Exercises) -> Review {
-    let stages = done_stages(patient, plan, stage, exercises);
-    review(&ReviewInput {
-        case: &patient.case,
-        service: &patient.service,
-        assessed: &plan.assessed,
-        stages: &stages,
-        current_stage: stage,
-        stage_since: done_since(patient, stage),
-        given: &[],
-        entries: &patient.diary.entries,
-        heard: &[],
-        earlier: &[],
-        contacts: &[],
-        settled: &[],
-        stopped: None,
-        on: patient.on,
-    })
+/// Whose course, and of what it is made.
+struct Of<'a> {
+    patient: &'a Patient,
+    record: &'a course::Course,
+    exercises: &'a Exercises,
+}
+
+impl Of<'_> {
+    fn planned(&self, assessed: Assessed, stage: u16) -> (Plan, Vec<Finding>) {
+        let choices = Choices {
+            stage,
+            ..Choices::none()
+        };
+        let (case, service) = (&self.record.case, &self.patient.service);
+        plan_from(case, service, self.exercises, assessed, &choices)
+    }
+
+    fn reviewed(&self, assessed: &Assessed, here: u16) -> Review {
+        review(&ReviewInput {
+            case: &self.record.case,
+            service: &self.patient.service,
+            assessed,
+            stages: &self.done_stages(assessed, here),
+            current_stage: here,
+            stage_since: done_since(self.patient, here),
+            given: &[],
+            entries: &self.record.entries,
+            heard: &self.record.heard,
+            earlier: &[],
+            contacts: &[],
+            settled: &[],
+            stopped: None,
+            on: self.patient.on,
+        })
+    }
+
+    /// The rungs that the entries were done on. When nothing may be done on the day of the review (the examination ran
+    /// out, say), they are those of the day of the newest examination: what was done was planned then.
+    fn done_stages(&self, assessed: &Assessed, here: u16) -> Vec<Stage> {
+        if assessed.screening.decision == Decision::Exercise {
+            return self.planned(assessed.clone(), here).0.stages;
+        }
+        let examinations = self.record.case.examinations.iter();
+        let examined: Option<Date> = examinations.map(|one| one.date).max();
+        let Some(examined) = examined.filter(|day| *day <= self.patient.on) else {
+            return Vec::new();
+        };
+        let assessed = rehab::assess(&self.record.case, &self.patient.service, examined);
+        self.planned(assessed, here).0.stages
+    }
 }
 
 /// The first day of the last row of entries on a rung: what was done on it before another one was decided on since.
@@ -96,18 +161,4 @@ fn done_since(patient: &Patient, stage: u16) -> Option<Date> {
     let newest = named.find(|entry| entry.stage == Some(stage))?;
     let row = named.take_while(|entry| entry.stage == Some(stage));
     Some(row.last().unwrap_or(newest).date)
-}
-
-/// The rungs that the entries were done on. When nothing may be done on the day of the review (the examination ran
-/// out, say), they are those of the day of the newest examination: what was done was planned then.
-fn done_stages(patient: &Patient, plan: &Plan, stage: u16, exercises: &Exercises) -> Vec<Stage> {
-    if plan.assessed.screening.decision == Decision::Exercise {
-        return plan.stages.clone();
-    }
-    let examined: Option<Date> = patient.case.examinations.iter().map(|one| one.date).max();
-    let Some(examined) = examined.filter(|day| *day <= patient.on) else {
-        return Vec::new();
-    };
-    let assessed = rehab::assess(&patient.case, &patient.service, examined);
-    planned(patient, assessed, stage, exercises).0.stages
 }

@@ -1,6 +1,6 @@
 //! Files named on the command line.
 
-use crate::failure::Failure;
+use crate::failure::{Failure, reason};
 use formats::case::CASE;
 use formats::diary::DIARY;
 use formats::tree::{MOST, Most};
@@ -19,7 +19,7 @@ pub(crate) fn bytes(path: &Path, most: Most) -> Result<Vec<u8>, Failure> {
     let cannot = |error: std::io::Error| {
         Failure::CannotBeDone(format!(
             "'{name}' could not be read: {}; check its name and that you may read it",
-            plain(&error)
+            reason(&error)
         ))
     };
     let mut out = Vec::new();
@@ -27,16 +27,6 @@ pub(crate) fn bytes(path: &Path, most: Most) -> Result<Vec<u8>, Failure> {
     let file = File::open(path).map_err(cannot)?;
     file.take(limit).read_to_end(&mut out).map_err(cannot)?;
     Ok(out)
-}
-
-/// Reasons of the system in plain words, without its error numbers.
-fn plain(error: &std::io::Error) -> String {
-    match error.kind() {
-        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
-        std::io::ErrorKind::PermissionDenied => "it may not be read".to_owned(),
-        std::io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
-        kind => kind.to_string(),
-    }
 }
 
 /// Everything about one person that commands work from.

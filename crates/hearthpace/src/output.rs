@@ -1,6 +1,6 @@
 //! What leaves the program: results on standard output, everything else on standard error.
 
-use crate::failure::Failure;
+use crate::failure::{Failure, reason};
 use formats::Problem;
 use serde_json::{Value, json};
 use std::io::{ErrorKind, Write};
@@ -13,7 +13,8 @@ pub(crate) fn result(text: &str) -> Result<(), Failure> {
     written.map_err(|error| match error.kind() {
         ErrorKind::BrokenPipe => Failure::OutputClosed,
         _ => Failure::CannotBeDone(format!(
-            "the result could not be written: {error}; make room or write it elsewhere"
+            "the result could not be written: {}; make room or write it elsewhere",
+            reason(&error)
         )),
     })
 }

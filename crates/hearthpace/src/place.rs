@@ -1,6 +1,6 @@
 //! Writing what a command makes: whole or not there, and never over something that stands there already.
 
-use crate::failure::Failure;
+use crate::failure::{Failure, reason};
 use std::fs::OpenOptions;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
@@ -37,7 +37,7 @@ pub(crate) fn unwritten(path: &Path, error: &std::io::Error) -> Failure {
     Failure::CannotBeDone(format!(
         "{} could not be written: {}; make room or choose another place",
         path.display(),
-        error.kind()
+        reason(error)
     ))
 }
 

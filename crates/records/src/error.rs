@@ -147,7 +147,7 @@ pub enum Error {
     },
     /// A sealed value does not open: the file was changed outside the program.
     #[error(
-        "{what} does not open with its key: the record was changed or damaged outside the program. Run the verification and restore the last good backup"
+        "{what} does not open with its key: the record was changed or damaged outside the program. Restore the last good backup"
     )]
     Tampered {
         /// What does not open.
@@ -193,6 +193,14 @@ pub enum Error {
         /// What was attempted.
         attempted: &'static str,
     },
+    /// The system refused the database a file or room; also reading needs a little.
+    #[error(
+        "Could not {attempted}: the disk is full, or the folder of the record cannot be written. Nothing that was confirmed is lost; free some space and look whether the folder may be written, then do it again"
+    )]
+    NotWritable {
+        /// What was attempted.
+        attempted: &'static str,
+    },
     /// The database was in use for too long.
     #[error("The record was busy for too long: could not {attempted}. Try again")]
     Busy {
@@ -200,7 +208,7 @@ pub enum Error {
         attempted: &'static str,
     },
     /// The operating system refused something in the folder.
-    #[error("Could not {attempted} {}: {}. Check that the folder exists, is writable and has room", path.display(), source.kind())]
+    #[error("Could not {attempted} {}: {}. Check that the folder exists, is writable and has room", path.display(), plain(source))]
     Folder {
         /// What was attempted.
         attempted: &'static str,
@@ -222,6 +230,20 @@ pub enum Error {
         /// The cause, for logs.
         source: sqlx::Error,
     },
+}
+
+/// Why the system refused something, in plain words.
+fn plain(source: &std::io::Error) -> &'static str {
+    use std::io::ErrorKind as Kind;
+    match source.kind() {
+        Kind::NotFound => "it is not there",
+        Kind::PermissionDenied => "this account may not do that there",
+        Kind::ReadOnlyFilesystem => "it can only be read there",
+        Kind::AlreadyExists => "something of that name is there already",
+        Kind::IsADirectory => "it is a folder",
+        Kind::NotADirectory => "a part of the way to it is no folder",
+        _ => "the system refused it",
+    }
 }
 
 fn wait_words(wait_until: Option<Timestamp>) -> String {
@@ -248,6 +270,7 @@ impl Error {
         match code {
             Some(5) | Some(6) => Error::Busy { attempted },
             Some(13) => Error::DiskFull { attempted },
+            Some(8 | 10 | 14) => Error::NotWritable { attempted },
             Some(11) => Error::Damaged {
                 what: "its database is not consistent".to_owned(),
             },
@@ -280,6 +303,7 @@ impl Error {
     pub(crate) fn for_another(&self) -> Error {
         match self {
             Error::DiskFull { attempted } => Error::DiskFull { attempted },
+            Error::NotWritable { attempted } => Error::NotWritable { attempted },
             Error::Busy { attempted } => Error::Busy { attempted },
             Error::Damaged { what } => Error::Damaged { what: what.clone() },
             other => Error::Database {

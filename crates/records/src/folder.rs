@@ -8,6 +8,7 @@ use crate::error::Error;
 const DATABASE: &str = "record.sqlite";
 const UNFINISHED: &str = "record.unfinished";
 const LOCK: &str = "lock";
+const SET_UP: &str = "set-up.lock";
 
 /// The database file of a folder.
 pub(crate) fn database_file(dir: &Path) -> PathBuf {
@@ -96,7 +97,11 @@ impl FolderLock {
 
     /// Takes the lock, or says that another process has it.
     pub(crate) fn take(dir: &Path) -> Result<FolderLock, Error> {
-        let path = dir.join(LOCK);
+        Self::take_file(dir, LOCK)
+    }
+
+    fn take_file(dir: &Path, name: &str) -> Result<FolderLock, Error> {
+        let path = dir.join(name);
         let mut options = OpenOptions::new();
         options.write(true).create(true).truncate(false);
         #[cfg(unix)]
@@ -114,13 +119,30 @@ impl FolderLock {
     }
 }
 
-/// Whether a folder holds nothing but, perhaps, the lock that we took in it.
+/// Held while a server waits for the first page of a new record to be filled in: a second one is refused, as it is
+/// later by the lock of the record.
+pub struct SetUpHold {
+    _lock: FolderLock,
+}
+
+impl SetUpHold {
+    /// Makes the folder, unless it is there, and takes it for a new record.
+    ///
+    /// # Errors
+    /// When another server waits there, or the folder cannot be made.
+    pub fn take(dir: &Path) -> Result<SetUpHold, Error> {
+        make(dir)?;
+        FolderLock::take_file(dir, SET_UP).map(|lock| SetUpHold { _lock: lock })
+    }
+}
+
+/// Whether a folder holds nothing but, perhaps, the locks that were taken in it.
 pub(crate) fn is_empty(dir: &Path) -> Result<bool, Error> {
     let entries =
         std::fs::read_dir(dir).map_err(|source| Error::folder("look into", dir, source))?;
     for entry in entries {
         let entry = entry.map_err(|source| Error::folder("look into", dir, source))?;
-        if entry.file_name() != LOCK {
+        if entry.file_name() != LOCK && entry.file_name() != SET_UP {
             return Ok(false);
         }
     }

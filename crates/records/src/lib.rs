@@ -102,6 +102,7 @@ pub use case::{Attention, CaseFilter, CaseListing, NewCase, Personal, Summary};
 pub use chain::{CaseHead, Fault, FaultKind, RecordHead, Verification};
 pub use digest::Digest;
 pub use error::Error;
+pub use folder::SetUpHold;
 pub use identity::{CaseId, EntryId, UserId, Word};
 pub use journal::{Appended, Draft, Entry, NamedDigest};
 pub use passphrase::{Passphrase, PassphraseCost};

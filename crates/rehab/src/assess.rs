@@ -66,7 +66,7 @@ pub fn assess(case: &Case, service: &Service, on: Date) -> Assessed {
         .into_iter()
         .partition(|one| one.ask.is_some());
     to_find_out.extend(asked);
-    to_find_out.extend(readiness::questions(&known));
+    to_find_out.extend(readiness::questions(&known, &medicines));
     order_questions(&mut to_find_out);
     let mut findings = limited.findings;
     findings.extend(told);

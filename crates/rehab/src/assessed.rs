@@ -221,3 +221,13 @@ pub struct Assessed {
     /// Whether anything blocks signing.
     pub signing_blocked: bool,
 }
+
+impl Assessed {
+    /// The question for the rate at which an implanted device treats, while it is open: until it is answered no limit of
+    /// the pulse is whole, and a missing ceiling is no freedom.
+    pub fn device_rate_question(&self) -> Option<&Finding> {
+        self.to_find_out
+            .iter()
+            .find(|one| one.rule == crate::limits::DEVICE_RATE_KNOWN)
+    }
+}

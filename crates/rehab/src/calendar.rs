@@ -13,6 +13,15 @@ pub fn days_after(from: Date, days: i32) -> Date {
         .unwrap_or(Date::MAX)
 }
 
+/// How long ago a day was, in words.
+pub fn ago(days: i32) -> String {
+    match days {
+        0 => "today".to_owned(),
+        1 => "yesterday".to_owned(),
+        days => format!("{days} days ago"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -24,5 +33,10 @@ mod tests {
         assert_eq!(days_between(date(2026, 11, 25), date(2026, 11, 12)), -13);
         assert_eq!(days_between(date(2025, 11, 25), date(2026, 11, 25)), 365);
         assert_eq!(days_after(date(2026, 11, 12), 14), date(2026, 11, 26));
+    }
+
+    #[test]
+    fn one_day_ago_is_said_as_people_say_it() {
+        assert_eq!([0, 1, 2].map(ago), ["today", "yesterday", "2 days ago"]);
     }
 }

@@ -4,7 +4,7 @@
 use crate::assessed::{Decision, Eligibility, Risk, RiskClass};
 use crate::calendar::days_between;
 use crate::evidence::{Answer, Because, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
-use crate::inputs::{answer_word, yes_no};
+use crate::inputs::{answer_word, counted, yes_no};
 use crate::known::Known;
 use crate::screening::Gate;
 use crate::service::{HomeConsequence, RiskConsequence};
@@ -179,7 +179,8 @@ pub(crate) fn decide(known: &Known, risk: &Risk, day: Decision, gate: &mut Gate)
     let needed = consequence.watched_sessions;
     if watched_done < needed {
         let text = format!(
-            "{watched_done} of {needed} sessions watched: the next one is done with a practitioner, not alone"
+            "{watched_done} of {} watched: the next one is done with a practitioner, not alone",
+            counted(usize::from(needed), "session", "sessions")
         );
         gate.say(
             WATCHED
@@ -287,8 +288,13 @@ fn explain(
         .because(
             Value::Text(consequence.home.word().to_owned()),
             format!(
-                "{home}: risk {class}; {watched_done} of {} sessions watched; a call every {} days.",
-                consequence.watched_sessions, consequence.call_every_days
+                "{home}: risk {class}; {watched_done} of {} watched; a call every {}.",
+                counted(
+                    usize::from(consequence.watched_sessions),
+                    "session",
+                    "sessions"
+                ),
+                counted(usize::from(consequence.call_every_days), "day", "days")
             ),
         )
         .working(format!(

@@ -35,6 +35,11 @@ pub(crate) fn sex_of(values: &Values) -> Result<Sex, RuleError> {
     })
 }
 
+/// A number with what it counts.
+pub(crate) fn counted(number: usize, one: &str, many: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { many })
+}
+
 /// A number as it stands in a working: three decimals at most, no trailing zeros.
 pub(crate) fn short(value: f64) -> f64 {
     // Adding zero turns the minus zero of a small negative number into plain zero.

@@ -1,10 +1,13 @@
-//! What has to be in order before anything is done alone: the spray, and how the person is.
+//! What has to be in order before anything is done alone: the spray, the record, and how the person is.
 
+mod doubts;
 mod mood;
+mod record;
 
 use crate::assessment::EventKind;
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::known::Known;
+use crate::medicine::Medicines;
 
 const SPRAY: Rule = Rule {
     id: RuleId("readiness/nitrate"),
@@ -41,10 +44,10 @@ pub(crate) const MOOD: Rule = Rule {
 };
 
 /// The rules of this module.
-pub(crate) const RULES: &[Rule] = &[SPRAY, MOOD];
+pub(crate) const RULES: &[Rule] = &[SPRAY, MOOD, record::RECORD, doubts::DOUBTS];
 
 /// What is still to find out.
-pub(crate) fn questions(known: &Known) -> Vec<Finding> {
+pub(crate) fn questions(known: &Known, medicines: &Medicines) -> Vec<Finding> {
     let mut all = Vec::new();
     let nitrate = known.case.nitrate;
     match (nitrate.prescribed, nitrate.is_in_date(known.on)) {
@@ -84,6 +87,8 @@ pub(crate) fn questions(known: &Known) -> Vec<Finding> {
                 .asking("the patient", "the first session alone"),
         );
     }
+    all.extend(record::questions(known));
+    all.extend(doubts::questions(known, medicines));
     all.extend(mood::questions(known));
     all
 }

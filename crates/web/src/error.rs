@@ -30,6 +30,9 @@ pub(crate) enum PageError {
     /// The request cannot be done as it was sent.
     #[error("{0}")]
     Refused(String),
+    /// Something below the pages refused the request: only its status is known.
+    #[error("{}", in_words(*_0))]
+    Below(StatusCode),
     /// Somebody else added to the same case meanwhile.
     #[error(
         "Somebody has written in this case since you opened the page. Go back, load it anew and look at what changed before you write"
@@ -62,6 +65,7 @@ impl PageError {
             Self::WrongName => StatusCode::MISDIRECTED_REQUEST,
             Self::NotFound(_) => StatusCode::NOT_FOUND,
             Self::Refused(_) => StatusCode::UNPROCESSABLE_ENTITY,
+            Self::Below(status) => *status,
             Self::Conflict => StatusCode::CONFLICT,
             Self::Record(records::Error::NotAllowed { .. }) => StatusCode::FORBIDDEN,
             Self::Record(_) | Self::Body(_) => StatusCode::INTERNAL_SERVER_ERROR,
@@ -83,6 +87,7 @@ impl IntoResponse for PageError {
             StatusCode::FORBIDDEN => "This is not yours to do",
             StatusCode::CONFLICT => "Something was written meanwhile",
             StatusCode::UNPROCESSABLE_ENTITY => "This could not be kept",
+            status if status.is_client_error() => "This could not be read",
             _ => "Something went wrong here",
         };
         let body = html! {
@@ -91,4 +96,39 @@ impl IntoResponse for PageError {
         };
         (self.status(), plain_page(title, Nav::None, &body)).into_response()
     }
+}
+
+/// What a refusal below the pages means for whoever asked.
+fn in_words(status: StatusCode) -> &'static str {
+    match status {
+        StatusCode::NOT_FOUND => {
+            "There is no page under this address. Look whether it was typed whole, or begin at Today"
+        }
+        StatusCode::METHOD_NOT_ALLOWED => {
+            "This address cannot be opened in this way. Go back and use the buttons of the page"
+        }
+        StatusCode::PAYLOAD_TOO_LARGE => {
+            "What was sent is too large, so nothing was kept. A file may have 8 MB at most"
+        }
+        StatusCode::FORBIDDEN => {
+            "This was sent from another page than one of ours, so nothing was kept. Open the page here and send it again"
+        }
+        status if status.is_client_error() => {
+            "What was asked for could not be read, so nothing was kept. Go back, load the page anew and try again"
+        }
+        _ => {
+            "Something went wrong here, and it was not your doing. Go back and look whether it was kept before you try again"
+        }
+    }
+}
+
+/// Gives every refusal that no page of ours made a page that says what, why and what to do.
+pub(crate) async fn refuse_in_words(response: Response) -> Response {
+    let status = response.status();
+    let kind = response.headers().get(axum::http::header::CONTENT_TYPE);
+    let is_page = kind.is_some_and(|kind| kind.as_bytes().starts_with(b"text/html"));
+    if is_page || !(status.is_client_error() || status.is_server_error()) {
+        return response;
+    }
+    PageError::Below(status).into_response()
 }

@@ -1,12 +1,12 @@
 //! Which address leads where, and what every answer carries.
 
 use crate::app::App;
-use crate::error::PageError;
+use crate::error::refuse_in_words;
 use crate::guard::check_host;
 use crate::{facts, people, person, service, set_up, sign_in, statics, tasks, team, today};
 use axum::Router;
 use axum::http::{HeaderName, HeaderValue, header};
-use axum::middleware::from_fn_with_state;
+use axum::middleware::{from_fn_with_state, map_response};
 use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::csrf::CsrfLayer;
@@ -57,11 +57,11 @@ pub fn router(app: App) -> Router {
         .route("/static/bold.woff2", get(statics::bold))
         .merge(tasks::routes())
         .merge(team::routes())
-        .fallback(not_here)
         .with_state(app.clone());
     pages
         .layer(RequestBodyLimitLayer::new(MOST_BYTES))
         .layer(CsrfLayer::new())
+        .layer(map_response(refuse_in_words))
         .layer(fixed(header::CONTENT_SECURITY_POLICY, CONTENT_POLICY))
         .layer(fixed(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
         .layer(fixed(header::REFERRER_POLICY, "no-referrer"))
@@ -69,10 +69,6 @@ pub fn router(app: App) -> Router {
         .layer(fixed(header::CACHE_CONTROL, "no-store"))
         .layer(from_fn_with_state(app, check_host))
         .layer(CatchPanicLayer::new())
-}
-
-async fn not_here() -> PageError {
-    PageError::NotFound("Nothing stands at this address. Look under Today or People".to_owned())
 }
 
 fn fixed(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {

@@ -10,7 +10,7 @@ mod write_test;
 
 pub use shape::CASE;
 
-use crate::file::SourceFile;
+use crate::file::{FileKind, SourceFile};
 use crate::shape::{Sink, View, check};
 use crate::tree::{Notation, Table};
 use crate::{Problems, tree};
@@ -34,6 +34,7 @@ pub fn read(name: &str, bytes: &[u8], on: Option<Date>) -> Result<(Case, Option<
 /// # Errors
 /// Every problem of the file.
 pub fn from_file(file: &SourceFile, on: Option<Date>) -> Result<Case, Problems> {
+    file.must_be(FileKind::Case)?;
     let mut sink = Sink::new(&file.name);
     sink.on = on;
     let view = View::of(&file.tree, &CASE);

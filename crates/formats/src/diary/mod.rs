@@ -6,7 +6,7 @@ mod write;
 
 pub use shape::DIARY;
 
-use crate::file::SourceFile;
+use crate::file::{FileKind, SourceFile};
 use crate::shape::{Sink, View, check};
 use crate::tree::{Notation, Table};
 use crate::{Problem, Problems, tree};
@@ -34,6 +34,7 @@ pub fn from_file(
     on: Option<Date>,
     born: Option<Date>,
 ) -> Result<Diary, Problems> {
+    file.must_be(FileKind::Diary)?;
     let mut sink = Sink::new(&file.name);
     sink.on = on;
     sink.born = born;

@@ -98,6 +98,29 @@ impl<'t> Concept<'t> {
     }
 }
 
+/// What a status says: the strongest of these words that stands in any of its codes or in its text, so that a doubt
+/// written down anywhere is heard; nothing where it is none of them, and `unsaid` where there is no status at all.
+pub(super) fn status<'w>(
+    resource: &Resource<'_>,
+    path: &str,
+    strongest_first: &[&'w str],
+    unsaid: &'w str,
+) -> Option<&'w str> {
+    let Some(node) = resource.node(path) else {
+        return Some(unsaid);
+    };
+    let concept = Concept::of(node);
+    let codes = concept.codings.iter().map(|coding| coding.code);
+    let text = node.text("text").into_iter().chain(node.own_text());
+    let said: Vec<String> = codes
+        .chain(text)
+        .chain([concept.called])
+        .map(|word| word.trim().to_lowercase().replace([' ', '_'], "-"))
+        .collect();
+    let mut words = strongest_first.iter().copied();
+    words.find(|word| said.iter().any(|one| one == word))
+}
+
 /// The beginning of a text, for a message.
 pub(super) fn short(text: &str) -> String {
     const MOST: usize = 80;

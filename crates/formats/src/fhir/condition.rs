@@ -2,17 +2,27 @@
 
 use super::bundle::Resource;
 use super::codes_condition::{Meaning, hint, meaning};
-use super::concept::{Concept, short};
+use super::concept::{Concept, status};
 use super::gather::{Gather, Why};
 use jiff::civil::Date;
 use rehab::assessment::{Device, Event, EventKind, Pacemaker};
 
 pub(super) fn take(resource: &Resource<'_>, gather: &mut Gather) {
     let concept = Concept::at(resource, "code");
-    let verification = resource
-        .text("verificationStatus.coding.code")
-        .unwrap_or("confirmed");
-    if verification == "entered-in-error" {
+    let verification = status(
+        resource,
+        "verificationStatus",
+        &[
+            "entered-in-error",
+            "refuted",
+            "unconfirmed",
+            "provisional",
+            "differential",
+            "confirmed",
+        ],
+        "confirmed",
+    );
+    if verification == Some("entered-in-error") {
         return gather.list(
             resource,
             Why::LeftOut,
@@ -23,8 +33,8 @@ pub(super) fn take(resource: &Resource<'_>, gather: &mut Gather) {
         return not_known(resource, &concept, gather);
     };
     match verification {
-        "refuted" => refuted(resource, &concept, meaning, gather),
-        "confirmed" => {
+        Some("refuted") => refuted(resource, &concept, meaning, gather),
+        Some("confirmed") => {
             let onset = gather.day(resource, &["onsetDateTime", "onsetPeriod.start"]);
             confirmed(resource, &concept, meaning, onset, gather);
         }
@@ -32,7 +42,7 @@ pub(super) fn take(resource: &Resource<'_>, gather: &mut Gather) {
             let message = format!(
                 "{} is {}, not confirmed; ask and add it by hand",
                 concept.shown(),
-                short(other)
+                other.unwrap_or("of a certainty that is not understood")
             );
             gather.list(resource, Why::ToAsk, message);
         }
@@ -153,26 +163,28 @@ fn event(resource: &Resource<'_>, kind: EventKind, date: Option<Date>, gather: &
 }
 
 fn is_over(resource: &Resource<'_>) -> bool {
-    let status = resource.text("clinicalStatus.coding.code");
+    const OVER: &[&str] = &["inactive", "remission", "resolved"];
     let ended = [
         "abatementDateTime",
         "abatementPeriod.end",
         "abatementString",
     ];
-    matches!(status, Some("inactive" | "remission" | "resolved"))
+    let said = status(resource, "clinicalStatus", OVER, "");
+    said.is_some_and(|word| OVER.contains(&word))
         || ended.iter().any(|path| resource.text(path).is_some())
 }
 
 pub(super) fn allergy(resource: &Resource<'_>, gather: &mut Gather) {
     let concept = Concept::at(resource, "code");
-    let verification = resource
-        .text("verificationStatus.coding.code")
-        .unwrap_or("confirmed");
-    let message = match verification {
-        "entered-in-error" | "refuted" => {
-            format!("allergy to {} was {verification}", concept.shown())
-        }
-        _ => format!(
+    let wrong = status(
+        resource,
+        "verificationStatus",
+        &["entered-in-error", "refuted"],
+        "",
+    );
+    let message = match wrong.filter(|word| !word.is_empty()) {
+        Some(wrong) => format!("allergy to {} was {wrong}", concept.shown()),
+        None => format!(
             "allergy to {}: a case holds no allergies, because no rule of the programme uses them; keep it in your own record",
             concept.shown()
         ),

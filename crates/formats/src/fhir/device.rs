@@ -6,7 +6,7 @@ use super::condition::{defibrillator, pacemaker};
 use super::gather::{Gather, Why};
 use crate::shape::ClosedWord;
 use crate::tree::Node;
-use rehab::assessment::{HistoryItem, PacingMode};
+use rehab::assessment::PacingMode;
 use rehab::quantity::check_bounds;
 
 // Source: `snomed-codes`, recalled.
@@ -41,40 +41,49 @@ pub(super) fn take(resource: &Resource<'_>, gather: &mut Gather) {
     let code = concept.code_of(SNOMED);
     let plain = called.to_lowercase();
     let unknown = ours.is_none() && !matches!(code, Some(DEFIBRILLATOR | PACEMAKER));
-    if ours == Some("icd")
-        || code == Some(DEFIBRILLATOR)
-        || (unknown && plain.contains("defibrillator"))
-    {
+    if unknown && IMPLANTED.iter().any(|word| plain.contains(word)) {
+        let message = format!(
+            "the device '{}' has no code that is known; is it implanted, and which is it? Ask the device clinic and add \
+             it by hand, with the rate from which on it treats or tracks, before anything is signed",
+            super::concept::short(called)
+        );
+        return gather.list(resource, Why::ToAsk, message);
+    }
+    if ours == Some("icd") || code == Some(DEFIBRILLATOR) {
         defibrillator(gather);
         defibrillator_properties(resource, gather);
-    } else if ours == Some("pacemaker")
-        || code == Some(PACEMAKER)
-        || (unknown && plain.contains("pacemaker"))
-    {
+    } else if ours == Some("pacemaker") || code == Some(PACEMAKER) {
         pacemaker(gather);
         pacemaker_properties(resource, gather);
-    } else if unknown && plain.contains("ventricular assist") {
-        gather.present(HistoryItem::VentricularAssistDevice, None);
     } else {
         let shown = if called.is_empty() {
             concept.shown()
         } else {
             format!("'{}'", super::concept::short(called))
         };
-        return gather.list(
+        gather.list(
             resource,
             Why::NotRead,
             format!("the device {shown} is not known; add it by hand if it matters"),
         );
     }
-    if unknown {
-        let message = format!(
-            "the device was recognised by its name '{}' alone; look whether that is right",
-            super::concept::short(called)
-        );
-        gather.list(resource, Why::ToAsk, message);
-    }
 }
+
+/// Words of a name that may be an implanted device: a question, never a guess.
+const IMPLANTED: &[&str] = &[
+    "defibrillator",
+    "icd",
+    "crt",
+    "pacemaker",
+    "pacing",
+    "resynchroni",
+    "ventricular assist",
+    "lvad",
+    "loop recorder",
+    "implant",
+    "cardio",
+    "cardiac",
+];
 
 fn defibrillator_properties(resource: &Resource<'_>, gather: &mut Gather) {
     let rate = rate(resource, "lowest_treated_bpm", gather);

@@ -116,6 +116,17 @@ impl Gather {
         self.list_source(&Source::of(resource), why, message);
     }
 
+    /// An entry that holds no resource.
+    pub(super) fn list_empty(&mut self, entry: usize) {
+        let source = Source {
+            resource: "(no resource)".to_owned(),
+            id: None,
+            entry,
+        };
+        let message = "the entry holds no resource; look there by hand what it stands for";
+        self.list_source(&source, Why::NotRead, message);
+    }
+
     pub(super) fn list_source(&mut self, source: &Source, why: Why, message: impl Into<String>) {
         self.listed.push(Listed {
             resource: source.resource.clone(),

@@ -18,6 +18,10 @@ pub(super) fn take(resource: &Resource<'_>, bundle: &Bundle<'_>, gather: &mut Ga
             "a medicine without name and text; ask which it is",
         );
     };
+    if resource.flag("doNotPerform") == Some(true) {
+        let message = format!("{name} is an order not to give it; it was not taken as a medicine");
+        return gather.list(resource, Why::LeftOut, message);
+    }
     let status = resource.text("status").unwrap_or("unknown");
     let proposed = matches!(
         resource.text("intent"),
@@ -129,7 +133,12 @@ fn name_of(resource: &Resource<'_>, bundle: &Bundle<'_>) -> Option<String> {
             .into_iter()
             .find(|one| one.text("id") == Some(id))
     });
-    let elsewhere = || bundle.resolve(reference?)?.node("code");
+    let elsewhere = || {
+        let medication = bundle.resolve(reference?)?;
+        medication
+            .node("code")
+            .filter(|_| !medication.is_modified())
+    };
     let concept = contained
         .and_then(|one| one.find("code"))
         .or_else(elsewhere)

@@ -28,7 +28,7 @@ use crate::Problems;
 use crate::case;
 use crate::file::SourceFile;
 use crate::tree::{self, Most};
-use bundle::Bundle;
+use bundle::{Bundle, Resource, Whose};
 use gather::Gather;
 use jiff::civil::Date;
 use rehab::assessment::Case;
@@ -59,20 +59,14 @@ pub fn import(name: &str, bytes: &[u8], on: Option<Date>) -> Result<Imported, Pr
     let bundle = Bundle::of(&file)?;
     let mut gather = Gather::new(on);
     patient::take(&bundle, &mut gather);
+    for entry in &bundle.without_resource {
+        gather.list_empty(*entry);
+    }
     for resource in &bundle.resources {
-        if !bundle.is_of_the_patient(resource) {
-            let whom = resource
-                .text("subject.reference")
-                .or_else(|| resource.text("patient.reference"));
-            let message = format!(
-                "it belongs to {}, not to the patient of this bundle",
-                whom.unwrap_or("somebody else")
-            );
-            gather.list(resource, Why::LeftOut, message);
+        if !is_to_be_read(&bundle, resource, &mut gather) {
             continue;
         }
         match resource.kind {
-            "Patient" => {}
             "Condition" => condition::take(resource, &mut gather),
             "Procedure" => procedure::collect(resource, &mut gather),
             "MedicationStatement" | "MedicationRequest" => {
@@ -102,3 +96,48 @@ pub fn import(name: &str, bytes: &[u8], on: Option<Date>) -> Result<Imported, Pr
         on,
     })
 }
+
+/// Whether a resource is read at all: it is the patient's, and nothing in it turns its meaning round. What is not, is
+/// listed.
+fn is_to_be_read(bundle: &Bundle<'_>, resource: &Resource<'_>, gather: &mut Gather) -> bool {
+    if resource.kind == "Patient" {
+        return false;
+    }
+    if resource.is_modified() {
+        gather.list(resource, Why::NotRead, MODIFIED);
+        return false;
+    }
+    let message = match bundle.whose(resource) {
+        Whose::Theirs => return true,
+        // A resource of a type that is not read is listed for that.
+        Whose::NotSaid if !OF_SOMEBODY.contains(&resource.kind) => return true,
+        Whose::NotSaid if resource.kind == "Device" => {
+            let message = "it does not say whose device it is; taken as the patient's, look whether that is right";
+            gather.list(resource, Why::ToAsk, message);
+            return true;
+        }
+        Whose::NotSaid => {
+            "it does not say whose it is, so it was not taken; ask and add it by hand".to_owned()
+        }
+        Whose::Another(whom) => format!(
+            "it belongs to {}, not to the patient of this bundle",
+            concept::short(whom)
+        ),
+    };
+    gather.list(resource, Why::LeftOut, message);
+    false
+}
+
+/// Types that are read and are always somebody's.
+const OF_SOMEBODY: &[&str] = &[
+    "Condition",
+    "Procedure",
+    "MedicationStatement",
+    "MedicationRequest",
+    "Observation",
+    "AllergyIntolerance",
+    "Device",
+];
+
+/// What is said of a resource with a modifier extension, which may turn what it says into the opposite.
+const MODIFIED: &str = "it carries a modifier extension, which may change what it means, and none is understood; read it there and add it by hand";

@@ -5,7 +5,7 @@ use super::codes_observation::{Meaning, Slot, functional_class, meaning};
 use super::concept::{Concept, short};
 use super::gather::{Gather, Parts, Source, Why};
 use super::own_observation;
-use super::units::{Target, convert};
+use super::units::{Target, contradiction, convert};
 use crate::shape::ClosedWord;
 use crate::tree::Node;
 use jiff::civil::Date;
@@ -99,6 +99,10 @@ fn quantity(
             short(comparator)
         );
         gather.list(resource, Why::ToAsk, message);
+        return None;
+    }
+    if let Some(message) = contradiction(node, slot.target()) {
+        gather.list(resource, Why::ToAsk, format!("{what}: {message}"));
         return None;
     }
     let unit = node
@@ -343,6 +347,17 @@ fn rhythm(resource: &Resource<'_>, gather: &mut Gather) {
 
 fn walk(resource: &Resource<'_>, day: Option<Date>, gather: &mut Gather) {
     let node = resource.node("valueQuantity");
+    if let Some(comparator) = node.and_then(|node| node.text("comparator")) {
+        let message = format!(
+            "the distance of the walk is given only as '{}' a number; ask for it",
+            short(comparator)
+        );
+        return gather.list(resource, Why::ToAsk, message);
+    }
+    let wrong = node.and_then(|node| contradiction(node, Target::Metres));
+    if let Some(message) = wrong {
+        return gather.list(resource, Why::ToAsk, format!("the walk: {message}"));
+    }
     let value = node.and_then(|node| {
         let unit = node
             .text("code")

@@ -5,19 +5,22 @@ use super::concept::OURS;
 use super::gather::{Gather, Why};
 use super::moment::Moment;
 use crate::case::id;
-use crate::shape::{LONG, SHORT};
+use crate::shape::{ClosedWord, LONG, SHORT};
 use crate::tree::Node;
 use rehab::assessment::{CaseId, Sex, Status, StatusKind};
 
 pub(super) fn take(bundle: &Bundle<'_>, gather: &mut Gather) {
     let Some(patient) = bundle.patient() else {
-        if let Some(first) = bundle.resources.first() {
-            let message =
-                "the bundle holds no Patient: name, birth and sex are not known; ask for them";
-            gather.list(first, Why::ToAsk, message);
-        }
         return;
     };
+    // Nobody becomes active by having been imported: a programme is given to whom the team has taken on.
+    gather.case.status = Status {
+        kind: StatusKind::Referred,
+        since: None,
+    };
+    if patient.is_modified() {
+        return gather.list(patient, Why::NotRead, super::MODIFIED);
+    }
     born(patient, gather);
     sex(patient, gather);
     names(patient, gather);
@@ -25,7 +28,30 @@ pub(super) fn take(bundle: &Bundle<'_>, gather: &mut Gather) {
     if let Some(id) = own_id(patient) {
         gather.case.id = CaseId(id.to_owned());
     }
+    standing(patient, gather);
     died(patient, gather);
+}
+
+/// Where the case stands, in our own words; no other system says it.
+fn standing(patient: &Resource<'_>, gather: &mut Gather) {
+    let own = |name: &str, value: &str| {
+        let extensions = patient.all("extension").into_iter();
+        let mut named = extensions.filter(|one| {
+            let url = one.text("url").and_then(|url| url.strip_prefix(OURS));
+            url == Some(name)
+        });
+        named.find_map(|one| one.text(value))
+    };
+    match own("status", "valueCode").and_then(StatusKind::read) {
+        Some(kind) => {
+            let since = own("status-since", "valueDate").and_then(|text| text.parse().ok());
+            gather.case.status = Status { kind, since };
+        }
+        None => {
+            let message = "where the case stands is not said; taken as referred, write it by hand";
+            gather.list(patient, Why::ToAsk, message);
+        }
+    }
 }
 
 fn born(patient: &Resource<'_>, gather: &mut Gather) {
@@ -172,6 +198,11 @@ fn own_id<'t>(patient: &Resource<'t>) -> Option<&'t str> {
 
 fn died(patient: &Resource<'_>, gather: &mut Gather) {
     let since = gather.day(patient, &["deceasedDateTime"]);
+    let since = since.or(gather
+        .case
+        .status
+        .since
+        .filter(|_| gather.case.status.kind == StatusKind::Died));
     let dead =
         patient.text("deceasedDateTime").is_some() || patient.flag("deceasedBoolean") == Some(true);
     if dead {

@@ -137,6 +137,7 @@ pub(super) fn place(gather: &mut Gather) {
 }
 
 fn meant_by(gather: &Gather, reference: &str) -> Option<usize> {
+    let reference = super::bundle::without_version(reference);
     let means = |one: &String| one == reference || reference.ends_with(&format!("/{one}"));
     let found = gather
         .meant

@@ -2,6 +2,9 @@
 //!
 //! Source: `ucum-units`; the factors are definitions, but for glucose (molar mass 180.16 g/mol) they carry no error.
 
+use super::concept::short;
+use crate::tree::Node;
+
 /// What a number is brought to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Target {
@@ -22,6 +25,20 @@ const INCH_CM: f64 = 2.54;
 const FOOT_M: f64 = 0.3048;
 const KILOPASCAL_MMHG: f64 = 7.500_615_758;
 const GLUCOSE_MG_DL: f64 = 18.016;
+
+/// A unit for people that says another number than the unit for machines: nobody can tell which was meant.
+pub(super) fn contradiction(quantity: &Node, target: Target) -> Option<String> {
+    let value = quantity.number("value")?;
+    let (unit, code) = (quantity.text("unit")?, quantity.text("code")?);
+    let (by_unit, by_code) = (convert(value, unit, target)?, convert(value, code, target)?);
+    (by_unit != by_code).then(|| {
+        format!(
+            "its unit reads '{}' and its code '{}', and {value} is not the same in both; measure it again",
+            short(unit),
+            short(code)
+        )
+    })
+}
 
 /// The number in the wanted unit, or nothing when the unit is not known.
 pub(super) fn convert(value: f64, unit: &str, target: Target) -> Option<f64> {

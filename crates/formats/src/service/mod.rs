@@ -6,7 +6,7 @@ mod write;
 
 pub use shape::SERVICE;
 
-use crate::file::SourceFile;
+use crate::file::{FileKind, SourceFile};
 use crate::shape::{Sink, View, check};
 use crate::tree::{Notation, Table};
 use crate::{Problems, tree};
@@ -25,6 +25,7 @@ pub fn read(name: &str, bytes: &[u8]) -> Result<Service, Problems> {
 /// # Errors
 /// Every problem of the file.
 pub fn from_file(file: &SourceFile) -> Result<Service, Problems> {
+    file.must_be(FileKind::Service)?;
     let mut sink = Sink::new(&file.name);
     check(&file.tree, &SERVICE, &mut sink);
     let service = View::of(&file.tree, &SERVICE).and_then(|view| read::service(&view, &mut sink));

@@ -6,6 +6,7 @@ mod support;
 mod case;
 mod diary_and_service;
 mod fhir;
+mod fhir_doubt;
 mod instance;
 mod schema;
 mod tree;

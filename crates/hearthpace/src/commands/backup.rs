@@ -1,7 +1,7 @@
 //! `backup` and `restore`: one checked file of the whole record.
 
 use super::Common;
-use crate::failure::Failure;
+use crate::failure::{Failure, reason};
 use crate::output;
 use records::BackupReport;
 use serde_json::json;
@@ -52,7 +52,10 @@ fn waited(
         .enable_all()
         .build()
         .map_err(|error| {
-            Failure::CannotBeDone(format!("the work could not be started: {error}; try again"))
+            Failure::CannotBeDone(format!(
+                "the work could not be started: {}; try again",
+                reason(&error)
+            ))
         })?;
     runtime
         .block_on(work)

@@ -2,7 +2,7 @@
 
 use super::Common;
 use crate::demo;
-use crate::failure::Failure;
+use crate::failure::{Failure, reason};
 use clap::Args;
 use std::io::Write;
 use std::net::{Ipv4Addr, SocketAddr};
@@ -46,7 +46,7 @@ impl Demo {
             web::App::demonstration(store, user, clock).map_err(|error| cannot("start", &error))?;
         tell(&address, common.json);
         tokio::select! {
-            served = web::serve(listener, app) => served.map_err(|error| cannot("serve", &error)),
+            served = web::serve(listener, app) => served.map_err(|error| cannot("serve", &reason(&error))),
             _ = tokio::signal::ctrl_c() => Ok(()),
         }
     }
@@ -58,7 +58,7 @@ impl Demo {
             return tried.map_err(|error| {
                 cannot(
                     &format!("listen on port {port}"),
-                    &format!("{error}; choose another with --port"),
+                    &format!("{}; choose another with --port", reason(&error)),
                 )
             });
         }
@@ -66,7 +66,7 @@ impl Demo {
             Ok(listener) => Ok(listener),
             Err(_) => TcpListener::bind(at(0))
                 .await
-                .map_err(|error| cannot("listen", &error)),
+                .map_err(|error| cannot("listen", &reason(&error))),
         }
     }
 }

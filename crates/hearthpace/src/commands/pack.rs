@@ -1,15 +1,17 @@
 //! `pack`: what a patient takes home.
 
 use super::Common;
-use crate::course::{Course, course, exercises};
+use crate::course::{Asked, Course, course, exercises};
 use crate::failure::Failure;
 use crate::inputs::{self, Patient};
 use crate::{output, place};
 use handouts::page::session_page;
 use handouts::print::{Ink, Paper, printed_pages};
 use handouts::running_order::{Approval, Ask, DayBounds, RunningOrder, page_letter, running_order};
-use rehab::course::{Second, SignRefused, Signature, Signing, sign};
-use rehab::programme::Stage;
+use rehab::assessed::Decision;
+use rehab::course::{Second, SignRefused, Signature, Signing, Waiting, sign};
+use rehab::programme::{Choices, Exercises, Stage, VariantRef, plan_from};
+use rehab::wording::Words;
 use serde_json::json;
 use std::path::PathBuf;
 
@@ -35,6 +37,9 @@ pub(crate) struct Pack {
     /// The second person who looked at it, where it goes further than the program would
     #[arg(long, value_name = "NAME", requires = "signed_by")]
     second: Option<String>,
+    /// The person is invented, for practice: settings that no lead has adopted will do, and the signature says so
+    #[arg(long, requires = "signed_by", conflicts_with = "draft")]
+    invented: bool,
     /// Not for a patient: every page and screen says DRAFT
     #[arg(long)]
     draft: bool,
@@ -106,24 +111,21 @@ impl Pack {
         };
         let patient = inputs::patient(&self.case, &self.diary, Some(service), common.on)?;
         let exercises = exercises()?;
-        let course = course(&patient, self.stage, &exercises);
-        let Some(stage) = course.plan.stages.first() else {
-            let reasons: Vec<String> = course.noticed.iter().map(|one| one.text.clone()).collect();
-            return Err(cannot(&format!(
-                "there is no rung to pack: {}",
-                reasons.join("; ")
-            )));
-        };
-        if let Some(asked) = self.stage.filter(|asked| *asked != stage.number) {
-            return Err(cannot(&format!(
-                "there is no rung {asked} for this person; the last is {}",
-                stage.number
-            )));
-        }
-        let (approval, valid_until) = self.approve(&patient, &course, stage)?;
         let words = formats::words(&patient.service.language)?;
+        let asked = Asked {
+            from: self.stage,
+            here: None,
+        };
+        let course = course(&patient, asked, &exercises)?;
+        let stage = stage_of(&course)?;
+        let (approval, valid_until) = if self.draft {
+            let valid_until = course.plan.assessed.screening.valid_until;
+            (Approval::Draft, valid_until)
+        } else {
+            self.approve(&patient, &course, stage, &exercises, &words)?
+        };
         let order = running_order(&Ask {
-            case: &patient.case,
+            case: &course.record.case,
             service: &patient.service,
             limits: &course.plan.assessed.limits,
             bounds: DayBounds::of(&patient.service),
@@ -158,36 +160,56 @@ impl Pack {
         })
     }
 
-    /// The signature with its day, or the mark of a draft; without either nothing is made.
+    /// The signature with its day. Who signs here also gives the page, so it waits for everything that a page waits for
+    /// before it is done alone.
     fn approve(
         &self,
         patient: &Patient,
         course: &Course,
         stage: &Stage,
+        exercises: &Exercises,
+        words: &Words,
     ) -> Result<(Approval, Option<jiff::civil::Date>), Failure> {
-        if self.draft {
-            let valid_until = course.plan.assessed.screening.valid_until;
-            return Ok((Approval::Draft, valid_until));
-        }
         let Some(by) = &self.signed_by else {
             return Err(cannot(
                 "a pack that nobody has signed is not made; sign with --signed-by \"NAME, role\", or look at it with --draft",
             ));
         };
-        let stages = core::slice::from_ref(stage);
+        let (case, service) = (&course.record.case, &patient.service);
+        let assessed = &course.plan.assessed;
+        let may = course.record.may_have_a_page(&course.review, assessed);
+        if let Err(refused) = may
+            && assessed.screening.decision == Decision::Exercise
+        {
+            return Err(cannot(&refused.to_string()));
+        }
+        let mut by = by.clone();
+        if self.invented {
+            by.role.push_str(", for an invented person");
+        }
         let signed = sign(Signing {
-            case: &patient.case,
-            assessed: &course.plan.assessed,
-            stages,
-            unchosen: stages,
-            proposal: course.review.as_ref().map(|review| &review.proposal),
-            by: by.clone(),
-            digests: formats::digests(&patient.case, &patient.service, &[]),
-            adopted_or_invented: patient.service.adopted.is_some(),
+            case,
+            assessed,
+            stages: core::slice::from_ref(stage),
+            unchosen: &of_the_programs_own(patient, course, exercises),
+            proposal: course.here.map(|_| &course.review.proposal),
+            by,
+            digests: formats::digests(case, service, &[]),
+            adopted_or_invented: self.invented || service.adopted.is_some(),
             second: self.second(),
         })
         .map_err(|refused| cannot(&told(&refused)))?;
-        Ok((Approval::of(&signed), signed.valid_until))
+        let waits = course
+            .record
+            .waits_for(stage, service, assessed, &course.review);
+        if waits.is_empty() {
+            return Ok((Approval::of(&signed), signed.valid_until));
+        }
+        let waits: Vec<String> = waits.iter().map(|one| waiting(one, words)).collect();
+        Err(cannot(&format!(
+            "this page is not given yet: {}; write what was done into the case file, or look at the page with --draft",
+            waits.join("; ")
+        )))
     }
 
     /// Makes every part before the first is written, into a folder that holds no pack: a page of today beside a booklet
@@ -218,6 +240,74 @@ impl Pack {
             written.push(path.display().to_string());
         }
         Ok(written)
+    }
+}
+
+/// The rung that is packed: the one that was asked for, or the one the person is on.
+fn stage_of(course: &Course) -> Result<&Stage, Failure> {
+    let stages = &course.plan.stages;
+    if stages.is_empty() {
+        let reasons = course
+            .noticed
+            .iter()
+            .map(|one| one.text.trim_end_matches('.'));
+        let reasons: Vec<&str> = reasons.collect();
+        return Err(cannot(&format!(
+            "there is no rung to pack: {}; see the reasons of 'programme'",
+            reasons.join("; ")
+        )));
+    }
+    let found = stages.iter().find(|stage| stage.number == course.from);
+    found.ok_or_else(|| {
+        cannot(&format!(
+            "the newest diary entry names rung {}, which is not there for this person today; name the rung to pack with --stage",
+            course.from
+        ))
+    })
+}
+
+/// The pages that the program itself would give now: from the rung the person is on, else from the first.
+fn of_the_programs_own(patient: &Patient, course: &Course, exercises: &Exercises) -> Vec<Stage> {
+    let choices = Choices {
+        stage: course.here.unwrap_or(1),
+        ..Choices::none()
+    };
+    let (case, service) = (&course.record.case, &patient.service);
+    let assessed = course.plan.assessed.clone();
+    plan_from(case, service, exercises, assessed, &choices)
+        .0
+        .stages
+}
+
+/// What the page waits for, in words.
+fn waiting(one: &Waiting, words: &Words) -> String {
+    match one {
+        Waiting::Standing(kind) => format!("the standing of the case is {kind}, not active"),
+        Waiting::Stopped(since) => {
+            format!("stopped since {since}; somebody must decide on a page again")
+        }
+        Waiting::Review(why) => why.clone(),
+        Waiting::Decision(decision) => format!("the answer today is {decision}"),
+        Waiting::Sessions { needed, done } => format!(
+            "sessions to be watched first: {needed}; watched since the newest event: {done}"
+        ),
+        Waiting::NotSeen(ways) => {
+            let names: Vec<String> = ways.iter().map(|way| name(way, words)).collect();
+            format!(
+                "to be watched and found good before it is done alone: {}",
+                names.join(", ")
+            )
+        }
+        Waiting::Help(why) => why.trim_end_matches('.').to_owned(),
+    }
+}
+
+/// A way of an exercise as [[watched]] of a case file names it.
+fn name(way: &VariantRef, words: &Words) -> String {
+    let id = format!("{}/{}", way.exercise, way.variant);
+    match words.exercise(way) {
+        Some(said) => format!("{} ({id})", said.name.to_lowercase()),
+        None => id,
     }
 }
 

@@ -1,7 +1,7 @@
 //! `programme`: the rungs, and with diaries the proposal.
 
 use super::Common;
-use crate::course::{Course, course, exercises, present_stage};
+use crate::course::{Asked, Course, course, exercises};
 use crate::failure::Failure;
 use crate::inputs::{self, Patient};
 use crate::text::{self, Told};
@@ -37,24 +37,26 @@ impl Programme {
     pub(crate) fn run(&self, common: &Common) -> Result<(), Failure> {
         let patient = inputs::patient(&self.case, &self.diary, self.service.as_deref(), common.on)?;
         let exercises = exercises()?;
-        let course = course(&patient, self.stage, &exercises);
+        let asked = Asked {
+            from: self.stage,
+            here: None,
+        };
+        let course = course(&patient, asked, &exercises)?;
         if let Some(file) = &self.instance {
-            let stage = self.stage.unwrap_or_else(|| present_stage(&patient));
-            write_instance(file, &patient, &course, stage, &exercises)?;
+            write_instance(file, &patient, &course, &exercises)?;
         }
         let Course {
             plan,
             noticed,
             review,
+            ..
         } = &course;
+        let came_back = !patient.diary.entries.is_empty();
+        let review = came_back.then_some(review);
         if common.json {
             let (id, service) = (&patient.case.id, &patient.service);
             return output::json_result(&formats::json::programme(
-                id,
-                plan,
-                noticed,
-                service,
-                review.as_ref(),
+                id, plan, noticed, service, review,
             ));
         }
         let words = formats::words("en-GB")?;
@@ -63,7 +65,7 @@ impl Programme {
             service: &patient.service,
             plan,
             noticed,
-            review: review.as_ref(),
+            review,
             words: &words,
             why: self.because,
         }))
@@ -74,16 +76,16 @@ fn write_instance(
     file: &Path,
     patient: &Patient,
     course: &Course,
-    stage: u16,
     exercises: &Exercises,
 ) -> Result<(), Failure> {
+    let stage = course.from;
     let choices = Choices {
         stage,
         ..Choices::none()
     };
     let assessed = &course.plan.assessed;
     let (rungs, _) = rungs(
-        &patient.case,
+        &course.record.case,
         &patient.service,
         exercises,
         assessed,

@@ -1,7 +1,7 @@
 //! `review`: trends, alerts and the proposal out of diaries.
 
 use super::Common;
-use crate::course::{course, exercises};
+use crate::course::{Asked, course, exercises};
 use crate::failure::Failure;
 use crate::{inputs, output, text};
 use std::path::PathBuf;
@@ -29,13 +29,17 @@ pub(crate) struct Review {
 impl Review {
     pub(crate) fn run(&self, common: &Common) -> Result<(), Failure> {
         let patient = inputs::patient(&self.case, &self.diary, self.service.as_deref(), common.on)?;
-        let course = course(&patient, self.stage, &exercises()?);
-        let Some(review) = course.review else {
+        if patient.diary.entries.is_empty() {
             return Err(Failure::CannotBeDone(
                 "the diaries hold no entry, so there is nothing to review; give one with entries"
                     .to_owned(),
             ));
+        }
+        let asked = Asked {
+            from: None,
+            here: self.stage,
         };
+        let review = course(&patient, asked, &exercises()?)?.review;
         if common.json {
             return output::json_result(&formats::json::review(
                 &patient.case.id,

@@ -1,9 +1,9 @@
 //! `serve`: the program itself, for one machine or a team.
 
 use super::Common;
-use crate::failure::Failure;
+use crate::failure::{Failure, reason};
 use crate::output;
-use records::Store;
+use records::{SetUpHold, Store};
 use serde_json::json;
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -41,21 +41,31 @@ impl Serve {
             .enable_all()
             .build()
             .map_err(|error| {
-                Failure::CannotBeDone(format!("the work could not be started: {error}; try again"))
+                Failure::CannotBeDone(format!(
+                    "the work could not be started: {}; try again",
+                    reason(&error)
+                ))
             })?;
         runtime.block_on(self.serve(common))
     }
 
     async fn serve(&self, common: &Common) -> Result<(), Failure> {
         // The record is locked first, so that a second server is refused before it takes an address.
-        let app = self.app(common).await?;
+        let (app, _hold) = self.app(common).await?;
         let listener = TcpListener::bind(self.listen).await.map_err(|error| {
             Failure::CannotBeDone(format!(
-                "cannot listen on {}: {error}; choose another address with --listen",
-                self.listen
+                "cannot listen on {}: {}; choose another address with --listen",
+                self.listen,
+                reason(&error)
             ))
         })?;
         let address = listener.local_addr().unwrap_or(self.listen);
+        if let Some(day) = common.on {
+            output::remark(&format!(
+                "The day is held at {day}: everything that is written is dated so, and silence is counted from it. For real \
+                 people leave --on out.\n"
+            ));
+        }
         if common.json {
             output::json_result(&json!({ "address": format!("http://{address}/") }))?;
         } else {
@@ -64,19 +74,24 @@ impl Serve {
             ))?;
         }
         web::serve(listener, app).await.map_err(|error| {
-            Failure::CannotBeDone(format!("serving ended: {error}; start it again"))
+            Failure::CannotBeDone(format!("serving ended: {}; start it again", reason(&error)))
         })
     }
 
-    async fn app(&self, common: &Common) -> Result<App, Failure> {
+    /// The program on the folder; a folder without a record is held until somebody sets one up.
+    async fn app(&self, common: &Common) -> Result<(App, Option<SetUpHold>), Failure> {
         let clock = common.on.map_or(Clock::Real, Clock::Held);
         let failed = |error: &dyn std::fmt::Display| Failure::CannotBeDone(error.to_string());
-        let app = match Store::open(&self.data).await {
-            Ok(store) => App::locked(store, clock),
-            Err(records::Error::NoRecord { dir }) => App::new_record(dir, clock),
+        let (app, hold) = match Store::open(&self.data).await {
+            Ok(store) => (App::locked(store, clock), None),
+            Err(records::Error::NoRecord { dir }) => {
+                let hold = SetUpHold::take(&dir).map_err(|error| failed(&error))?;
+                (App::new_record(dir, clock), Some(hold))
+            }
             Err(error) => return Err(failed(&error)),
         };
         let app = app.map_err(|error| failed(&error))?;
-        Ok(self.name.iter().fold(app, |app, name| app.under_name(name)))
+        let app = self.name.iter().fold(app, |app, name| app.under_name(name));
+        Ok((app, hold))
     }
 }

@@ -63,3 +63,5 @@ pub(crate) async fn make(
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod texts_test;

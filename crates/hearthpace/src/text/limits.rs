@@ -13,7 +13,7 @@ use rehab::service::{HomeConsequence, Service};
 pub(crate) fn limits(case: &Case, assessed: &Assessed, service: &Service, why: bool) -> String {
     let mut out = heading(case, assessed, service);
     out.push_str(&screening(&assessed.screening));
-    out.push_str(&limits_of(&assessed.limits, why));
+    out.push_str(&limits_of(assessed, why));
     out.push_str(&capacity(&assessed.capacity, why));
     out.push_str(&risk(&assessed.risk, why));
     out.push_str(&home(&assessed.eligibility, why));
@@ -61,7 +61,8 @@ pub(super) fn screening(screening: &Screening) -> String {
     out
 }
 
-fn limits_of(limits: &Limits, why: bool) -> String {
+fn limits_of(assessed: &Assessed, why: bool) -> String {
+    let limits = &assessed.limits;
     let mut out = String::from("\nLimits\n");
     let scale = match limits.effort_scale {
         EffortScale::ZeroToTen => "of 10",
@@ -75,6 +76,9 @@ fn limits_of(limits: &Limits, why: bool) -> String {
         2,
     ));
     out.push_str(&wrapped(&pulse(limits), 2));
+    if assessed.device_rate_question().is_some() {
+        out.push_str(&wrapped(DEVICE_RATE_MISSING, 2));
+    }
     let whole = if limits.band_binds_station {
         "at each station"
     } else {
@@ -102,27 +106,27 @@ fn limits_of(limits: &Limits, why: bool) -> String {
     out
 }
 
+/// A missing ceiling must not read like freedom.
+const DEVICE_RATE_MISSING: &str = "No limit of the pulse is whole before the rate at which the device treats is known, and nothing can be \
+     signed: ask the device clinic.";
+
 fn pulse(limits: &Limits) -> String {
     let band = limits.hr.map_or_else(
-        || "Pulse: no band".to_owned(),
-        |band| {
-            format!(
-                "Pulse: {} to {} a minute",
-                band.low.to_bpm(),
-                band.high.to_bpm()
-            )
-        },
+        || "no band".to_owned(),
+        |band| format!("{} to {} a minute", band.low.to_bpm(), band.high.to_bpm()),
     );
-    match limits.ceiling {
-        None => format!("{band}; no ceiling."),
-        Some(ceiling) => {
-            let rate = ceiling.rate.to_bpm();
-            match ceiling.kind {
-                CeilingKind::Hard => format!("{band}; never above {rate}."),
-                CeilingKind::Guiding => {
-                    format!("{band}; {rate} is a guide from a predicted maximum, not a border.")
-                }
-            }
+    let ceiling = limits
+        .ceiling
+        .map(|ceiling| (ceiling.rate.to_bpm(), ceiling.kind));
+    match ceiling {
+        None if limits.hr.is_none() => {
+            "Pulse: neither band nor ceiling can be set; effort and symptoms alone are the limit."
+                .to_owned()
+        }
+        None => format!("Pulse: {band}; no ceiling."),
+        Some((rate, CeilingKind::Hard)) => format!("Pulse: {band}; never above {rate}."),
+        Some((rate, CeilingKind::Guiding)) => {
+            format!("Pulse: {band}; {rate} is a guide from a predicted maximum, not a border.")
         }
     }
 }

@@ -56,11 +56,7 @@ pub(crate) fn programme(told: &Told<'_>) -> String {
 }
 
 fn rung(stage: &Stage, told: &Told<'_>) -> String {
-    let mut out = format!(
-        "\nRung {}: {}\n",
-        stage.number,
-        stage.lever.replace('-', " ")
-    );
+    let mut out = format!("\nRung {}: {}\n", stage.number, lever(&stage.lever));
     out.push_str(&wrapped(
         &format!(
             "{} times a week, {} minutes, {} MET-minutes each.{}",
@@ -80,6 +76,18 @@ fn rung(stage: &Stage, told: &Told<'_>) -> String {
         out.extend(stage.because.iter().map(because));
     }
     out
+}
+
+/// What a rung changes, in the words of a practitioner.
+fn lever(word: &str) -> String {
+    match word {
+        "few-stations" => "a few turns".to_owned(),
+        "one-more-pair" => "one more brisk and easy turn".to_owned(),
+        "longer-cv" => "longer brisk turns".to_owned(),
+        "shorter-ar" => "shorter easy turns".to_owned(),
+        "harder" => "harder ways of the turns".to_owned(),
+        word => word.replace('-', " "),
+    }
 }
 
 fn predicted(stage: &Stage) -> String {

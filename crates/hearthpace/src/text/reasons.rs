@@ -99,7 +99,7 @@ pub(super) fn because(because: &Because) -> String {
     let given: Vec<String> = because
         .inputs
         .iter()
-        .map(|input| format!("{} {}", input.name, input.value))
+        .map(|input| format!("{} {}", input.name.replace('_', " "), input.value))
         .collect();
     if !given.is_empty() {
         out.push_str(&hanging(&format!("From {}.", given.join(", ")), 6, 8));

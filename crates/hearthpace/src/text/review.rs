@@ -60,21 +60,28 @@ pub(super) fn proposal(proposal: &Proposal, why: bool) -> String {
         }
     }
     if !proposal.ease.is_empty() {
-        out.push_str(&item(&format!("Ease: {}.", proposal.ease.join(", "))));
+        out.push_str(&item(&format!("Ease: {}.", names(&proposal.ease))));
     }
     if !proposal.watch_first.is_empty() {
         out.push_str(&item(&format!(
             "To be watched first: {}.",
-            proposal.watch_first.join(", ")
+            names(&proposal.watch_first)
         )));
     }
     out
 }
 
+/// Exercises by their ids, as words.
+fn names(ids: &[String]) -> String {
+    let names: Vec<String> = ids.iter().map(|id| id.replace('-', " ")).collect();
+    names.join(", ")
+}
+
 fn heard(silence: &Silence) -> String {
     let text = match (silence.last_heard, silence.days) {
         (Some(day), Some(days)) => format!(
-            "Last heard from on {day}, {days} days ago; news was agreed every {} days.",
+            "Last heard from on {day}, {}; news was agreed every {} days.",
+            rehab::calendar::ago(days),
             silence.agreed_days
         ),
         _ => "Never heard from yet.".to_owned(),

@@ -12,7 +12,7 @@ fn a_bundle_becomes_a_case_file_that_the_other_commands_take() {
     );
     assert!(
         ran.out
-            .starts_with("# Read for 2026-10-10.\n# Ask: Condition/c-hf (entry 4): "),
+            .starts_with("# Read for 2026-10-10.\n# Ask: Patient/p1 (entry 1): "),
         "{}",
         ran.out
     );

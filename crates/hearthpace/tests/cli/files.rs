@@ -170,3 +170,30 @@ fn every_problem_is_listed_with_its_line() {
         );
     }
 }
+
+#[test]
+fn a_file_of_another_kind_is_named_and_not_told_key_by_key() {
+    let (case, service) = (fixture("everything.toml"), fixture("service.toml"));
+    let (diary, bundle) = (fixture("diary.json"), fixture("bundle.json"));
+    let told = |arguments: &[&str], words: &str| {
+        let ran = hearthpace(arguments).exits(1).says(words);
+        assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
+    };
+    told(
+        &["limits", &service],
+        "this is a service file, not a case file",
+    );
+    told(&["limits", &diary], "this is a diary file, not a case file");
+    told(
+        &["limits", &bundle],
+        "read a bundle with the command 'import'",
+    );
+    told(
+        &["limits", &case, "--service", &case],
+        "this is a case file, not a service file",
+    );
+    told(
+        &["review", &case, "--diary", &case],
+        "this is a case file, not a diary file",
+    );
+}

@@ -221,3 +221,18 @@ fn not_today_and_not_at_home_are_explained_and_limits_are_still_shown() {
         .exits(0)
         .shows("Exercise: not at home");
 }
+
+#[test]
+fn a_defibrillator_without_its_rate_does_not_read_like_a_free_pulse() {
+    let case = file(
+        "case.toml",
+        changed("everything.toml", "lowest_treated_bpm = 170, ", "")
+            .replace("ischaemia_hr_bpm = 112\n", "")
+            .replace("st_depression_mm = 0\n", ""),
+    );
+    let ran = hearthpace(&["limits", &case])
+        .exits(0)
+        .shows("No limit of the pulse is whole");
+    assert!(!ran.out.contains("no ceiling"), "{}", ran.out);
+    hearthpace(&["programme", &case]).exits(0);
+}

@@ -16,6 +16,49 @@ fn well() -> String {
     )
 }
 
+/// The same, with every way of a rung watched on three days and found good.
+fn watched(well: &str, service: &str, stage: u16) -> String {
+    let mut text = std::fs::read_to_string(well).unwrap();
+    let mut seen: Vec<(String, String)> = Vec::new();
+    for _ in 0..8 {
+        let path = file("case.toml", &text);
+        let stage = stage.to_string();
+        let asked = [
+            "programme",
+            &path,
+            "--service",
+            service,
+            "--stage",
+            &stage,
+            "--json",
+        ];
+        let plan = hearthpace(&asked).exits(0).json();
+        let before = seen.len();
+        for segment in plan["stages"][0]["segments"].as_array().unwrap() {
+            let (Some(exercise), Some(variant)) =
+                (segment["exercise"].as_str(), segment["variant"].as_str())
+            else {
+                continue;
+            };
+            let way = (exercise.to_owned(), variant.to_owned());
+            if seen.contains(&way) {
+                continue;
+            }
+            seen.push(way);
+            for day in ["2026-09-29", "2026-09-30", "2026-10-01"] {
+                text.push_str(&format!(
+                    "\n[[watched]]\ndate = {day}\nexercise = \"{exercise}\"\nvariant = \"{variant}\"\n\
+                     effort = {{ scale = \"0-10\", value = 2 }}\ntechnique = \"good\"\n"
+                ));
+            }
+        }
+        if seen.len() == before {
+            return path;
+        }
+    }
+    panic!("what was watched changes the rung again and again")
+}
+
 fn folder() -> PathBuf {
     PathBuf::from(file("beside", "")).with_file_name("pack")
 }
@@ -30,17 +73,13 @@ fn pack(case: &str, service: &str, out: &Path, more: &[&str]) -> Ran {
 #[test]
 fn a_signed_pack_has_page_and_booklet_with_the_signature() {
     let out = folder();
-    let ran = pack(
-        &well(),
-        &fixture("service.toml"),
-        &out,
-        &["--signed-by", INES, "--stage", "5", "--json"],
-    )
-    .exits(0);
+    let service = fixture("service.toml");
+    let case = watched(&well(), &service, 1);
+    let ran = pack(&case, &service, &out, &["--signed-by", INES, "--json"]).exits(0);
     let result = ran.json();
     assert_eq!(
         (&result["draft"], &result["letter"], &result["on"]),
-        (&false.into(), &"E".into(), &"2026-10-01".into())
+        (&false.into(), &"A".into(), &"2026-10-01".into())
     );
     for name in ["session.html", "booklet.html"] {
         let text = std::fs::read_to_string(out.join(name)).unwrap();
@@ -81,7 +120,7 @@ fn a_pack_is_never_written_over_or_beside_another() {
     let out = folder();
     pack(&well(), &fixture("service.toml"), &out, &["--draft"]).exits(0);
     let before = std::fs::read(out.join("session.html")).unwrap();
-    for more in [&["--draft"][..], &["--signed-by", INES, "--only", "page"]] {
+    for more in [&["--draft"][..], &["--draft", "--only", "page"]] {
         pack(&well(), &fixture("service.toml"), &out, more)
             .exits(1)
             .says("there already");
@@ -213,4 +252,114 @@ fn only_what_is_asked_for_is_written() {
         &["--draft", "--only", "film"],
     )
     .exits(2);
+}
+
+/// Whoever signs here gives the page too, so everything that a page waits for in the browser is waited for here.
+#[test]
+fn what_nobody_watched_is_not_given() {
+    let out = folder();
+    let service = fixture("service.toml");
+    pack(&well(), &service, &out, &["--signed-by", INES])
+        .exits(1)
+        .says("sessions to be watched first")
+        .says("to be watched and found good before it is done alone");
+    assert!(!out.exists());
+    let all = std::fs::read_to_string(watched(&well(), &service, 1)).unwrap();
+    let one_badly = all.replacen("technique = \"good\"", "technique = \"needed-help\"", 4);
+    assert_ne!(one_badly, all);
+    let referred = all.replacen("kind = \"active\"", "kind = \"referred\"", 1);
+    for (text, words) in [
+        (one_badly, "found good"),
+        (referred, "standing of the case is referred"),
+    ] {
+        pack(
+            &file("case.toml", text),
+            &service,
+            &out,
+            &["--signed-by", INES],
+        )
+        .exits(1)
+        .says(words);
+        assert!(!out.exists());
+    }
+}
+
+#[test]
+fn a_page_beyond_the_programs_own_needs_a_reason_and_a_second_name() {
+    let service = fixture("service.toml");
+    let case = watched(&well(), &service, 5);
+    let further = ["--signed-by", INES, "--stage", "5"];
+    pack(&case, &service, &folder(), &further)
+        .exits(1)
+        .says("page E is none that the program itself would give now")
+        .says("--second");
+    let more = [
+        "--reason",
+        "Walked further on the ward",
+        "--second",
+        "Hal Brook",
+    ];
+    let all: Vec<&str> = further.iter().chain(&more).copied().collect();
+    pack(&case, &service, &folder(), &all).exits(0);
+}
+
+fn diary(stage: u16, more: &str) -> String {
+    let entry =
+        format!(r#"{{"id": "e1", "date": "2026-10-01", "stage": {stage}, "minutes": 25, {more}}}"#);
+    file(
+        "diary.json",
+        format!(r#"{{"case": "everything-1948", "entries": [{entry}]}}"#),
+    )
+}
+
+#[test]
+fn nothing_is_signed_over_something_red_in_a_diary() {
+    let service = fixture("service.toml");
+    let case = watched(&well(), &service, 1);
+    let red = diary(1, r#""symptoms": [{"kind": "faint"}]"#);
+    let more = [
+        "--signed-by",
+        INES,
+        "--diary",
+        &red,
+        "--reason",
+        "Well again",
+        "--second",
+        "Hal Brook",
+    ];
+    pack(&case, &service, &folder(), &more)
+        .exits(1)
+        .says("something stands that stops exercise");
+    let calm = diary(1, r#""symptoms": []"#);
+    pack(
+        &case,
+        &service,
+        &folder(),
+        &["--signed-by", INES, "--diary", &calm],
+    )
+    .exits(0);
+}
+
+/// What a diary claims is no signature: a rung that is not there is packed as no other.
+#[test]
+fn a_rung_that_only_a_diary_names_is_not_packed() {
+    let service = fixture("service.toml");
+    let far = diary(150, r#""symptoms": []"#);
+    pack(&well(), &service, &folder(), &["--draft", "--diary", &far])
+        .exits(1)
+        .says("the newest diary entry names rung 150");
+}
+
+#[test]
+fn an_invented_person_may_be_signed_for_and_the_page_says_so() {
+    let adopted = "[adopted]\nby = \"Ines Calder, lead\"\ndate = 2026-09-01\n";
+    let service = file("service.toml", changed("service.toml", adopted, ""));
+    let case = watched(&well(), &service, 1);
+    let out = folder();
+    pack(&case, &service, &out, &["--signed-by", INES, "--invented"]).exits(0);
+    for name in ["session.html", "booklet.html"] {
+        let text = std::fs::read_to_string(out.join(name)).unwrap();
+        assert!(text.contains("for an invented person"), "{name}");
+    }
+    pack(&case, &service, &folder(), &["--draft", "--invented"]).exits(2);
 }

@@ -208,3 +208,52 @@ fn a_rung_that_cannot_be_is_wrong_usage() {
     programme(&well(), &["--stage", "many"]).exits(2);
     hearthpace(&["review", &well()]).exits(2);
 }
+
+#[test]
+fn past_the_last_rung_nothing_is_shown_as_if_it_were_the_one() {
+    let case = well();
+    let refused = programme(&case, &["--stage", "200"])
+        .exits(1)
+        .says("there is no rung 200");
+    let last: u16 = refused
+        .err
+        .split("the last is ")
+        .nth(1)
+        .and_then(|rest| rest.split(',').next())
+        .and_then(|number| number.parse().ok())
+        .unwrap();
+    let asked = last.to_string();
+    let stages = programme(&case, &["--stage", &asked, "--json"])
+        .exits(0)
+        .json();
+    assert_eq!(stages["stages"][0]["number"], last);
+    let next = (last + 1).to_string();
+    programme(&case, &["--stage", &next]).exits(1);
+    // A diary only claims it: the last rung is shown, and that it is another is said.
+    let diary = diary("everything-1948", &["2026-10-01"]);
+    let far = std::fs::read_to_string(&diary)
+        .unwrap()
+        .replace("\"stage\": 1", "\"stage\": 200");
+    let far = file("far.json", far);
+    programme(&case, &["--diary", &far])
+        .exits(0)
+        .shows("There is no rung 200 for this person today");
+}
+
+/// Looking at a later rung moves nobody: the proposal stays that of where the diary sees the person.
+#[test]
+fn a_rung_to_look_at_changes_no_proposal() {
+    let case = well();
+    let diary = diary(
+        "everything-1948",
+        &["2026-09-28", "2026-09-30", "2026-10-01"],
+    );
+    let proposed = |more: &[&str]| {
+        let mut all = vec!["--diary", &diary, "--json"];
+        all.extend(more);
+        programme(&case, &all).exits(0).json()["proposal"].clone()
+    };
+    let here = proposed(&[]);
+    assert!(here["action"].is_string());
+    assert_eq!(proposed(&["--stage", "5"]), here);
+}

@@ -111,6 +111,72 @@ fn an_empty_folder_is_set_up_on_the_first_page() {
     );
 }
 
+/// Before anybody set the record up there is nothing to lock but the folder itself.
+#[test]
+fn a_second_server_on_a_new_folder_is_refused() {
+    let dir = tempfile::tempdir().unwrap();
+    let record = dir.path().join("record");
+    let served = Served::start(&record);
+    let data = record.to_str().unwrap().to_owned();
+    hearthpace(&["serve", "--listen", "127.0.0.1:0", "--data", &data])
+        .exits(1)
+        .says("Another Hearthpace is using the record");
+    drop(served);
+    let again = Served::start(&record);
+    assert!(
+        again
+            .get("/set-up", &again.address)
+            .contains("A new record")
+    );
+}
+
+#[test]
+fn what_no_page_answers_is_answered_in_words() {
+    let dir = tempfile::tempdir().unwrap();
+    let record = dir.path().join("record");
+    make_record(&record);
+    let served = Served::start(&record);
+    for path in ["/nowhere", "/people/x/y/z", "/static/other.css", "/lock"] {
+        let answer = served.get(path, &served.address);
+        assert!(
+            answer.starts_with("HTTP/1.1 404") || answer.starts_with("HTTP/1.1 405"),
+            "{path}: {answer}"
+        );
+        assert!(answer.contains("Back to today"), "{path}: {answer}");
+        assert!(
+            answer.to_lowercase().contains("content-security-policy"),
+            "{path}: {answer}"
+        );
+    }
+}
+
+#[test]
+fn a_day_that_is_held_is_said() {
+    let dir = tempfile::tempdir().unwrap();
+    let record = dir.path().join("record");
+    make_record(&record);
+    let mut child = Command::new(env!("CARGO_BIN_EXE_hearthpace"))
+        .args([
+            "serve",
+            "--listen",
+            "127.0.0.1:0",
+            "--on",
+            "2026-11-25",
+            "--data",
+        ])
+        .arg(&record)
+        .stdout(Stdio::null())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut line = String::new();
+    let read = BufReader::new(child.stderr.take().unwrap()).read_line(&mut line);
+    let _ = child.kill();
+    let _ = child.wait();
+    read.unwrap();
+    assert!(line.contains("The day is held at 2026-11-25"), "{line}");
+}
+
 #[test]
 fn a_second_server_on_the_same_record_is_refused() {
     let dir = tempfile::tempdir().unwrap();
@@ -147,7 +213,8 @@ fn a_taken_address_and_another_database_are_told() {
     let data = dir.path().join("record").to_str().unwrap().to_owned();
     hearthpace(&["serve", "--data", &data, "--listen", &address])
         .exits(1)
-        .says("cannot listen on");
+        .says("cannot listen on")
+        .says("something else listens there already");
     hearthpace(&["serve", "--data", &data, "--database", "postgres://x/y"])
         .exits(1)
         .says("leave --database out");

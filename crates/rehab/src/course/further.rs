@@ -118,7 +118,7 @@ fn harder(signing: &Signing<'_>, stage: &Stage) -> Option<String> {
     let page = format!("page {}", page_letter(stage.number));
     let Some(own) = own else {
         return Some(format!(
-            "{page} is none that the program would make without the choices"
+            "{page} is none that the program itself would give now"
         ));
     };
     let (mets, of_own) = (hardest_tenths(stage), hardest_tenths(own));

@@ -2,6 +2,7 @@
 //!
 //! Nothing here is overwritten: a course is folded anew from everything that was written down.
 
+mod alone;
 mod chosen;
 mod decision;
 mod further;
@@ -13,6 +14,7 @@ mod strike;
 mod waits;
 mod written;
 
+pub use alone::Waiting;
 pub use decision::{DecisionRefused, Taken, Towards};
 pub use further::{Override, SAME_NAME, Second, is_same_name};
 pub use holds::Outdated;

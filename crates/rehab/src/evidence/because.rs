@@ -30,12 +30,23 @@ impl core::fmt::Display for Value {
                 }
             }
             Value::Whole(number, "") => write!(f, "{number}"),
+            Value::Whole(1, unit) => write!(f, "1 {}", of_one(unit)),
             Value::Whole(number, unit) => write!(f, "{number} {unit}"),
             Value::Flag(true) => f.write_str("yes"),
             Value::Flag(false) => f.write_str("no"),
             Value::Date(date) => write!(f, "{date}"),
             Value::Text(text) => f.write_str(text),
         }
+    }
+}
+
+/// What is counted, where there is one of it.
+fn of_one(unit: &'static str) -> &'static str {
+    match unit {
+        "sessions" => "session",
+        "ways" => "way",
+        "criteria" => "criterion",
+        unit => unit,
     }
 }
 

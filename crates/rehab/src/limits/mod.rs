@@ -27,6 +27,9 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(posture::RULES)
 }
 
+/// The rule of the rate at which an implanted device treats.
+pub(crate) const DEVICE_RATE_KNOWN: crate::evidence::RuleId = pulse_rules::DEVICE_RATE.id;
+
 pub(crate) use balance::{Balance, balance};
 pub(crate) use posture::{Posture, posture};
 

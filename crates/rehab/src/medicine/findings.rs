@@ -99,7 +99,11 @@ impl Medicines {
             let rule = rule_of(*class);
             let mut finding = rule.finding(
                 weight_of(*class),
-                format!("{}: {}", names.join(", "), rule.statement),
+                format!(
+                    "{}: {}",
+                    names.join(", "),
+                    rule.statement.trim_end_matches('.')
+                ),
             );
             finding
                 .values

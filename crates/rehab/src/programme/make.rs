@@ -7,7 +7,7 @@ use super::{Exercises, Plan};
 use crate::assess;
 use crate::assessed::{Assessed, Decision};
 use crate::assessment::Case;
-use crate::evidence::{Answer, Finding, Input, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::service::Service;
 use jiff::civil::Date;
 
@@ -50,7 +50,8 @@ pub fn plan_from(
 ) -> (Plan, Vec<Finding>) {
     let present = choices.stage.max(1);
     let upto = present.saturating_add(IN_DETAIL - 1);
-    let (rungs, findings) = rungs(case, service, exercises, &assessed, choices, upto);
+    let (rungs, mut findings) = rungs(case, service, exercises, &assessed, choices, upto);
+    findings.extend(past_the_end(present, &rungs));
     let sketch = rungs.last().map_or_else(Vec::new, |last| {
         outline(service, &assessed, last, OUTLINED.max(upto))
     });
@@ -112,6 +113,39 @@ pub fn rungs(
     (rungs, findings)
 }
 
+/// What is said where the present rung lies past the end of the ladder.
+fn past_the_end(present: u16, rungs: &[Rung]) -> Option<Finding> {
+    let last = rungs.last()?.stage.number;
+    (present > last).then(|| {
+        let text = format!(
+            "There is no rung {present} for this person today: {last} is the last. Whoever was further stays on it"
+        );
+        END.finding(Weight::Caution, text)
+            .with(Named::whole("present", i64::from(present), ""))
+            .with(Named::whole("last", i64::from(last), ""))
+    })
+}
+
+const END: Rule = Rule {
+    id: RuleId("programme/past-the-end"),
+    name: "Past the end of the ladder",
+    statement: "Where no lever is left the ladder ends. Past its end the last rung that there is stays the present one, and it is said.",
+    sources: &[SourceId("programme-ours")],
+    tag: Tag::Ours,
+    inputs: &[
+        Input::number("present", "rung", 1.0, 200.0),
+        Input::number("last", "rung", 1.0, 200.0),
+    ],
+    evaluate: |values| {
+        let (present, last) = (values.number("present")?, values.number("last")?);
+        let stays = present.min(last);
+        Ok(Answer::new(
+            Value::Number(stays, "rung"),
+            format!("the lower of {present} and {last}"),
+        ))
+    },
+};
+
 const NOT_TO_EXERCISE: Rule = Rule {
     id: RuleId("programme/not-to-exercise"),
     name: "No programme without the decision to exercise",
@@ -129,4 +163,4 @@ const NOT_TO_EXERCISE: Rule = Rule {
 };
 
 /// The rules of this part.
-pub(crate) const RULES: &[Rule] = &[NOT_TO_EXERCISE];
+pub(crate) const RULES: &[Rule] = &[NOT_TO_EXERCISE, END];

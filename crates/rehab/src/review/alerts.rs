@@ -214,7 +214,10 @@ fn of_silence(input: &ReviewInput<'_>, silence: &Silence) -> Option<Alert> {
         return None;
     }
     let (since, text) = match (silence.last_heard, silence.days) {
-        (Some(date), Some(days)) => (date, format!("last heard from {days} days ago, on {date}")),
+        (Some(date), Some(days)) => (
+            date,
+            format!("last heard from {}, on {date}", crate::calendar::ago(days)),
+        ),
         _ => (
             input.stage_since.unwrap_or(input.on),
             "nothing has been heard since the start".to_owned(),

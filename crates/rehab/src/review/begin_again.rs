@@ -35,7 +35,7 @@ pub(super) fn after_gap(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Opt
     let last = *sessions::days(entries).last()?;
     decide::gap(gap).map(|action| {
         let what = if days_between(last, input.on) == gap {
-            format!("the last session was {gap} days ago")
+            format!("the last session was {}", crate::calendar::ago(gap))
         } else {
             format!("{gap} days passed without a session, and nobody decided on a page since")
         };

@@ -10,6 +10,7 @@ use crate::assessed::{CeilingKind, Decision};
 use crate::calendar::days_between;
 use crate::diary::DiaryEntry;
 use crate::evidence::{Because, Named, RuleId, Value};
+use crate::inputs::counted;
 
 /// Every rule that speaks; empty means nothing keeps the person from the next rung.
 pub(super) fn all(
@@ -126,7 +127,8 @@ fn from_news(input: &ReviewInput<'_>, entries: &[&DiaryEntry], silence: &Silence
     if silence.silent || entries.is_empty() {
         let text = match silence.days {
             Some(days) => format!(
-                "last heard from {days} days ago; agreed were {}",
+                "last heard from {}; agreed was news every {} days",
+                crate::calendar::ago(days),
                 silence.agreed_days
             ),
             None => "nothing has come back yet".to_owned(),
@@ -179,9 +181,9 @@ fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> 
             .filter(|value| **value > limits.effort.high)
             .count();
         let text = format!(
-            "effort above the agreed {} in {above} of the last {} sessions",
+            "effort above the agreed {} in {above} of the last {}",
             limits.effort.high,
-            efforts.len()
+            counted(efforts.len(), "session", "sessions")
         );
         let rule = if action == Action::Hold {
             rules::HOLD_EFFORT
@@ -282,7 +284,8 @@ fn from_standing(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken
     let here = days_here(input, entries);
     let wanted = decide::sessions_wanted(sessions_a_week(input));
     if here < wanted {
-        let text = format!("{here} sessions on this page; {wanted} are wanted before the next");
+        let here = counted(here, "session", "sessions");
+        let text = format!("{here} on this page; {wanted} are wanted before the next");
         spoken.push(speak(Action::Hold, rules::HOLD_FEW, text, Vec::new()));
     }
     let early = match input.stage_since {
@@ -337,7 +340,8 @@ pub(super) fn ready(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Spoken 
         Action::Advance,
         rules::ADVANCE,
         format!(
-            "{done} sessions done on this page, effort inside the agreed range, no red or changed symptom"
+            "{} done on this page, effort inside the agreed range, no red or changed symptom",
+            counted(done, "session", "sessions")
         ),
         vec![Named::whole("sessions", done as i64, "sessions")],
     )

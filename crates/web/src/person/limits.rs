@@ -14,8 +14,7 @@ pub(super) fn limits(file: &CaseFile) -> Link<'static> {
     let agreed = phrases::effort(limits.effort_scale, limits.effort);
     let effort = format!("Effort {agreed}");
     // A defibrillator whose rate is not known gives no ceiling; that must not read like a free pulse.
-    let device = file.course.case.heart.device;
-    let device_rate_missing = device.is_some_and(|device| device.lowest_treated_bpm.is_none());
+    let device_rate_missing = file.assessed.device_rate_question().is_some();
     let settled = limits.peak_hr_measured && limits.band_binds_station;
     Link {
         name: "Limits",

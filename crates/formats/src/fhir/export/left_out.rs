@@ -1,6 +1,6 @@
 //! What of a case FHIR's resources have no place for.
 
-use rehab::assessment::{Case, Event, Home, Nitrate, StatusKind, Wishes};
+use rehab::assessment::{Case, Event, Home, Nitrate, Wishes};
 
 pub(super) fn of(case: &Case) -> Vec<String> {
     let detailed = |event: &Event| {
@@ -17,10 +17,7 @@ pub(super) fn of(case: &Case) -> Vec<String> {
         &person.memory,
         &person.consent,
     ];
-    let status = !matches!(case.status.kind, StatusKind::Active | StatusKind::Died)
-        || (case.status.kind == StatusKind::Active && case.status.since.is_some());
     [
-        (status, "where the case stands"),
         (about.iter().any(|one| one.is_some()), "interpreter, hearing, sight, reading, memory and consent"),
         (case.events.iter().any(detailed), "whether an event was complicated, what narrowing remains, and where a vessel was entered"),
         (case.history.rest_absent.is_some(), "the one answer that all the rest is absent"),

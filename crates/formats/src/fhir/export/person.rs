@@ -25,6 +25,10 @@ pub(super) fn write(case: &Case, out: &mut Out) {
         json!({ "language": { "coding": [{ "system": "urn:ietf:bcp:47", "code": tag }] }, "preferred": true })
     });
     let body = json!({
+        "extension": [
+            { "url": format!("{OURS}status"), "valueCode": case.status.kind.word() },
+            case.status.since.map(|since| json!({ "url": format!("{OURS}status-since"), "valueDate": since.to_string() })),
+        ],
         "identifier": [{ "system": format!("{OURS}case"), "value": case.id.0 }],
         "name": [name("official", &person.name), name("nickname", &person.called)],
         "telecom": numbers,

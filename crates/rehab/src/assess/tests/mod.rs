@@ -5,6 +5,7 @@ mod before;
 mod day;
 mod load;
 mod pulse;
+mod record;
 mod tested;
 mod warning_signs;
 mod whatever_the_set;
