@@ -79,6 +79,7 @@ fn signed(stages: &[Stage]) -> Happening {
             exercises: String::new(),
             program: String::new(),
         },
+        effort: None,
         overrides: Vec::new(),
     }))
 }

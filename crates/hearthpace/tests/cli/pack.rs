@@ -18,7 +18,7 @@ fn well() -> String {
 
 /// The same, with every way of a rung watched on three days and found good.
 fn watched(well: &str, service: &str, stage: u16) -> String {
-    let mut text = std::fs::read_to_string(well).unwrap();
+    let mut text = std::fs::read_to_string(well).expect("the case was just written");
     let mut seen: Vec<(String, String)> = Vec::new();
     for _ in 0..8 {
         let path = file("case.toml", &text);
@@ -34,7 +34,10 @@ fn watched(well: &str, service: &str, stage: u16) -> String {
         ];
         let plan = hearthpace(&asked).exits(0).json();
         let before = seen.len();
-        for segment in plan["stages"][0]["segments"].as_array().unwrap() {
+        for segment in plan["stages"][0]["segments"]
+            .as_array()
+            .expect("a rung has segments")
+        {
             let (Some(exercise), Some(variant)) =
                 (segment["exercise"].as_str(), segment["variant"].as_str())
             else {

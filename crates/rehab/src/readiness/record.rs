@@ -114,7 +114,7 @@ fn may_track(pacemaker: Pacemaker) -> bool {
 
 fn home(known: &Known) -> Option<Asked> {
     known.case.home.places.is_empty().then_some((
-        "Which places has the home: a sturdy chair, a worktop, a wall, a step, stairs, a way to walk? None is written down",
+        "Which places has the home: a sturdy chair, a worktop, a wall, a step, stairs, a way to walk? Nothing of it is written down",
         "the patient, at the visit",
         "exercises at a worktop, wall, step or stairs",
     ))
@@ -125,7 +125,7 @@ fn contacts(known: &Known) -> Vec<Asked> {
     let mut asked = Vec::new();
     if person.telephones.is_empty() {
         asked.push((
-            "On which number can they be called? None is written down",
+            "On which number can they be called? It is not written down",
             "the patient",
             "the calls",
         ));
