@@ -25,6 +25,8 @@ mod begin_again_test;
 #[cfg(test)]
 mod laws_test;
 #[cfg(test)]
+mod pulses_test;
+#[cfg(test)]
 mod sessions_test;
 #[cfg(test)]
 mod stopped_test;

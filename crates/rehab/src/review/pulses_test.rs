@@ -1,0 +1,99 @@
+//! What the pulses of an entry lead to.
+
+use super::tests::{ON, Setting, entry, last, symptom};
+use super::{Action, Urgency, leaves_a_stop};
+use crate::assessed::{Ceiling, CeilingKind, Decision, RiskClass};
+use crate::assessment::{
+    Effort, EffortScale, Examination, HistoryItem, Pressure, StatusKind, UsualSymptom,
+};
+use crate::calendar::days_after;
+use crate::diary::{DiaryEntry, DiarySymptom, JointPain, Pulse, PulseMoment, SymptomKind};
+use crate::evidence::{Finding, Named, RuleId, Tag, Weight};
+use crate::quantity::HeartRate;
+use crate::service::ScreeningSet;
+use jiff::civil::{Date, date};
+
+fn with_pulse(at: PulseMoment, bpm: f64) -> Setting {
+    let mut setting = Setting::ready();
+    // Of the whole entry the highest counts, wherever it stands.
+    let pulse = |at, bpm| Pulse { at, bpm, how: None };
+    last(&mut setting).pulses = vec![pulse(at, 60.0), pulse(at, bpm)];
+    setting
+}
+
+// Source: day-gate-ours: from 120; the hard ceiling of this person is 108.
+#[test]
+fn every_pulse_is_held_against_the_hard_ceiling_and_a_very_fast_one_before_stops() {
+    for at in [
+        PulseMoment::Before,
+        PulseMoment::EndOfStation(2),
+        PulseMoment::SixtySecondsAfter,
+    ] {
+        assert_eq!(with_pulse(at, 99.0).action(), Action::Advance, "{at:?}");
+        let over = keys(&with_pulse(at, 109.0));
+        assert!(
+            over.contains(&"review/step-back-over-ceiling:c".to_owned()),
+            "{at:?}: {over:?}"
+        );
+    }
+    assert_eq!(
+        with_pulse(PulseMoment::Before, 119.0).action(),
+        Action::AskFirst
+    );
+    let mut setting = with_pulse(PulseMoment::Before, 120.0);
+    assert_eq!(setting.action(), Action::StopAndContact);
+    setting.assessed.limits.ceiling = None;
+    assert_eq!(
+        setting.action(),
+        Action::StopAndContact,
+        "without a ceiling too"
+    );
+}
+
+#[test]
+fn past_the_hard_ceiling_on_the_first_page_there_is_none_until_somebody_asked() {
+    let mut setting = with_pulse(PulseMoment::EndOfStation(2), 109.0);
+    assert_eq!(setting.review().proposal.to_stage, Some(1));
+    setting.current_stage = 1;
+    for entry in &mut setting.entries {
+        entry.stage = Some(1);
+    }
+    let proposal = setting.review().proposal;
+    assert_eq!(
+        (proposal.action, proposal.to_stage),
+        (Action::AskFirst, None)
+    );
+}
+
+/// The session page asks for a pulse before and a minute after the last turn: neither may pass unheard.
+#[test]
+fn a_pulse_that_stays_high_after_the_last_turn_moves_nobody_on() {
+    for (bpm, wanted) in [(84.0, Action::Advance), (125.0, Action::AskFirst)] {
+        let mut setting = Setting::ready();
+        setting.assessed.limits.ceiling = None;
+        for one in &mut setting.entries {
+            one.pulses = vec![Pulse {
+                at: PulseMoment::SixtySecondsAfter,
+                bpm,
+                how: None,
+            }];
+        }
+        assert_eq!(setting.action(), wanted, "{bpm}");
+    }
+}
+
+#[test]
+fn a_guiding_ceiling_is_held_against_every_pulse_that_is_told() {
+    for moment in [PulseMoment::EndOfStation(2), PulseMoment::SixtySecondsAfter] {
+        let mut setting = with_pulse(moment, 109.0);
+        let ceiling = setting.assessed.limits.ceiling.as_mut().expect("a ceiling");
+        ceiling.kind = CeilingKind::Guiding;
+        let latest = setting.entries.len() - 3;
+        let pulses = setting.entries.iter().find(|one| !one.pulses.is_empty());
+        let pulses = pulses.expect("a pulse is told").pulses.clone();
+        for one in &mut setting.entries[latest..] {
+            one.pulses.clone_from(&pulses);
+        }
+        assert_eq!(setting.action(), Action::Hold, "{moment:?}");
+    }
+}
