@@ -1,4 +1,4 @@
-//! Conditions: events, history, rhythm; and allergies, which a case does not hold.
+//! Conditions: events, history, rhythm.
 
 use super::bundle::Resource;
 use super::codes_condition::{Meaning, hint, meaning};
@@ -161,21 +161,4 @@ fn is_over(resource: &Resource<'_>) -> bool {
     ];
     matches!(status, Some("inactive" | "remission" | "resolved"))
         || ended.iter().any(|path| resource.text(path).is_some())
-}
-
-pub(super) fn allergy(resource: &Resource<'_>, gather: &mut Gather) {
-    let concept = Concept::at(resource, "code");
-    let verification = resource
-        .text("verificationStatus.coding.code")
-        .unwrap_or("confirmed");
-    let message = match verification {
-        "entered-in-error" | "refuted" => {
-            format!("allergy to {} was {verification}", concept.shown())
-        }
-        _ => format!(
-            "allergy to {}: a case holds no allergies, because no rule of the programme uses them; keep it in your own record",
-            concept.shown()
-        ),
-    };
-    gather.list(resource, Why::LeftOut, message);
 }
