@@ -113,7 +113,7 @@ class Person:
 
     def pulse_says_nothing(self):
         rhythm = self.heart.get("rhythm")
-        return rhythm in ("atrial-fibrillation", "atrial-flutter") or "transplant" in self.kinds
+        return rhythm in (None, "atrial-fibrillation", "atrial-flutter") or "transplant" in self.kinds
 
 
 def check_limits(person):
@@ -364,6 +364,7 @@ def breaks():
         "symptom of the day": lambda l: newest(l).update(symptoms=["faint"]),
         "examination too old": lambda l: l["case"].update(examination=[]),
         "pulse target without a pulse": lambda l: l["case"]["heart"].update(rhythm="atrial-fibrillation"),
+        "pulse target": lambda l: l["case"]["heart"].pop("rhythm"),
         "prediction without a pulse": lambda l: l["case"]["heart"].update(rhythm="atrial-flutter"),
         "band out of order": lambda l: limits(l)["hr"].update(low=limits(l)["hr"]["high"] + 1),
         "share of the reserve": lambda l: limits(l)["hr"].update(low=limits(l)["hr"]["low"] - 3),

@@ -71,7 +71,7 @@ pub struct CaseHead {
 /// One digest over the heads of all cases: who keeps it outside can later tell that nothing was taken away.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RecordHead {
-    /// How many cases there are, erased ones and the journal of the service included.
+    /// How many cases there are, erased ones included; the journal of the service is none.
     pub cases: u64,
     /// How many entries they have together.
     pub entries: u64,
@@ -83,6 +83,7 @@ impl RecordHead {
     /// Joins the heads, which are given in the order of case ids.
     pub(crate) fn of(record: &RecordId, heads: &[CaseHead]) -> RecordHead {
         let entries = heads.iter().map(|head| head.entries).sum();
+        let cases = heads.iter().filter(|head| head.case != CaseId::SERVICE);
         let frame = heads.iter().fold(
             Frame::for_purpose("hearthpace record head 1").bytes(record),
             |frame, head| {
@@ -93,7 +94,7 @@ impl RecordHead {
             },
         );
         RecordHead {
-            cases: heads.len() as u64,
+            cases: cases.count() as u64,
             entries,
             digest: frame.digest(),
         }
@@ -104,9 +105,15 @@ impl fmt::Display for RecordHead {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             out,
-            "{} cases, {} entries, {}",
+            "{} {}, {} {}, {}",
             self.cases,
+            if self.cases == 1 { "case" } else { "cases" },
             self.entries,
+            if self.entries == 1 {
+                "entry"
+            } else {
+                "entries"
+            },
             self.digest.to_short_text()
         )
     }

@@ -27,9 +27,11 @@ pub(super) fn check(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     check_ceiling(record, printed, tested, no_target, faults);
 }
 
-/// Fibrillation, flutter, a transplanted heart and an assist device: the pulse does not say how hard the heart works.
+/// Fibrillation, flutter, a rhythm that nobody wrote down, a transplanted heart and an assist device: the pulse does not
+/// say how hard the heart works.
 pub(super) fn no_target(record: &Record<'_>) -> bool {
     super::today::fibrillates(record)
+        || super::today::rhythm_open(record)
         || record.had("transplant")
         || record.present("ventricular-assist-device")
 }

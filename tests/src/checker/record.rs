@@ -64,8 +64,9 @@ impl<'a> Record<'a> {
 
     pub(super) fn absent(&self, item: &str) -> bool {
         let history = &self.case["history"];
+        let open = has_word(&history["not_asked"], item);
         has_word(&history["absent"], item)
-            || (history["rest_absent"].is_string() && !self.present(item))
+            || (history["rest_absent"].is_string() && !self.present(item) && !open)
     }
 
     /// Events up to the day.

@@ -119,6 +119,11 @@ pub(super) fn fibrillates(record: &Record<'_>) -> bool {
     matches!(rhythm, "atrial-fibrillation" | "atrial-flutter")
 }
 
+/// Without a known rhythm the pulse proves nothing, however regular it was felt to be.
+pub(super) fn rhythm_open(record: &Record<'_>) -> bool {
+    record.case["heart"]["rhythm"].is_null()
+}
+
 /// Resting readings of the newest examination against the cautious gate: 180 systolic, 100 diastolic, rate 100, fever
 /// (38 degrees), 1.8 kg in 3 days. What is only relative may be settled by an agreement given with the reading in hand.
 fn readings(record: &Record<'_>) -> Vec<(bool, &'static str)> {

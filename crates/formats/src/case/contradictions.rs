@@ -65,6 +65,15 @@ fn present_and_absent(history: &View<'_>, sink: &mut Sink) {
             format!("'{item}' is listed as present and as absent; ask again and keep one");
         sink.say(&history.place("absent"), history.line_of("absent"), message);
     }
+    let not_asked: Vec<HistoryItem> = history.words("not_asked").unwrap_or_default();
+    for item in not_asked {
+        if present.contains(&item) || absent.contains(&item) {
+            let message =
+                format!("'{item}' is listed as answered and as not asked; ask again and keep one");
+            let line = history.line_of("not_asked");
+            sink.say(&history.place("not_asked"), line, message);
+        }
+    }
 }
 
 fn since_of_something_absent(history: &View<'_>, sink: &mut Sink) {

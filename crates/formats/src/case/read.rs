@@ -144,6 +144,7 @@ fn history(view: &View<'_>) -> History {
         present: view.words("present").unwrap_or_default(),
         absent: view.words("absent").unwrap_or_default(),
         rest_absent: view.text("rest_absent"),
+        not_asked: view.words("not_asked").unwrap_or_default(),
         since: view.days_by_word("since"),
     }
 }

@@ -154,6 +154,7 @@ fn history(history: &History) -> Table {
     out.put_list("present", words(&history.present));
     out.put_list("absent", words(&history.absent));
     out.put_known("rest_absent", history.rest_absent.as_ref());
+    out.put_list("not_asked", words(&history.not_asked));
     let mut since = Table::default();
     for (item, day) in &history.since {
         since.put(item.word(), *day);

@@ -1,4 +1,4 @@
-//! Conditions: events, history, rhythm; and allergies, which a case does not hold.
+//! Conditions: events, history, rhythm.
 
 use super::bundle::Resource;
 use super::codes_condition::{Meaning, hint, meaning};
@@ -172,22 +172,4 @@ fn is_over(resource: &Resource<'_>) -> bool {
     let said = status(resource, "clinicalStatus", OVER, "");
     said.is_some_and(|word| OVER.contains(&word))
         || ended.iter().any(|path| resource.text(path).is_some())
-}
-
-pub(super) fn allergy(resource: &Resource<'_>, gather: &mut Gather) {
-    let concept = Concept::at(resource, "code");
-    let wrong = status(
-        resource,
-        "verificationStatus",
-        &["entered-in-error", "refuted"],
-        "",
-    );
-    let message = match wrong.filter(|word| !word.is_empty()) {
-        Some(wrong) => format!("allergy to {} was {wrong}", concept.shown()),
-        None => format!(
-            "allergy to {}: a case holds no allergies, because no rule of the programme uses them; keep it in your own record",
-            concept.shown()
-        ),
-    };
-    gather.list(resource, Why::LeftOut, message);
 }

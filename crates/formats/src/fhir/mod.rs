@@ -4,6 +4,7 @@
 //! type, its id and the reason. Codes are few and known; a text without a known code is a question to a person,
 //! never a guess.
 
+mod allergy;
 mod bundle;
 mod codes_condition;
 mod codes_observation;
@@ -62,6 +63,7 @@ pub fn import(name: &str, bytes: &[u8], on: Option<Date>) -> Result<Imported, Pr
     for entry in &bundle.without_resource {
         gather.list_empty(*entry);
     }
+    let mut allergies = Vec::new();
     for resource in &bundle.resources {
         if !is_to_be_read(&bundle, resource, &mut gather) {
             continue;
@@ -75,7 +77,7 @@ pub fn import(name: &str, bytes: &[u8], on: Option<Date>) -> Result<Imported, Pr
             "Medication" => medication::mind_unused(resource, &bundle, &mut gather),
             "Observation" => observation::take(resource, &mut gather),
             "Device" => device::take(resource, &mut gather),
-            "AllergyIntolerance" => condition::allergy(resource, &mut gather),
+            "AllergyIntolerance" => allergies.push(resource),
             other => {
                 let message = format!(
                     "resources of the type {other} are not read; look there by hand for what matters"
@@ -86,6 +88,9 @@ pub fn import(name: &str, bytes: &[u8], on: Option<Date>) -> Result<Imported, Pr
     }
     procedure::place(&mut gather);
     observation::place_pressures(&mut gather);
+    for resource in allergies {
+        allergy::take(resource, &mut gather);
+    }
     let (case, listed) = gather.finish();
     let checked = SourceFile::from_tree(name, case::to_table(&case).into());
     let on = on.or_else(|| checked.newest_date(&case::CASE));

@@ -418,6 +418,12 @@ fn what_cannot_be_true_together_is_refused() {
         "as present and as absent",
     );
     refused(
+        "not_asked = [\"vertigo\"]",
+        "not_asked = [\"unstable-angina\"]",
+        "history.not_asked",
+        "as answered and as not asked",
+    );
+    refused(
         "\"heart-failure\", \"hip",
         "\"heart-failure\", \"heart-failure\", \"hip",
         "history.present[2]",

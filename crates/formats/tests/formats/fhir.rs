@@ -116,6 +116,61 @@ fn what_is_doubtful_wrong_or_of_somebody_else_is_listed_and_not_taken() {
     lists(&imported, "o-breath", Why::NotRead, "no code that is known");
 }
 
+/// An allergy to what is taken, or to any nitrate, is asked about; any other is left out with its reason.
+#[test]
+fn an_allergy_to_a_nitrate_or_to_a_medicine_that_is_taken_is_a_question() {
+    let bundle = |code: &str, status: &str| {
+        let text = format!(
+            r#"{{"resourceType": "Bundle", "type": "collection", "entry": [
+            {{"resource": {{"resourceType": "Patient", "id": "p1"}}}},
+            {{"resource": {{"resourceType": "AllergyIntolerance", "id": "a1", "patient": {{"reference": "Patient/p1"}},
+              "verificationStatus": {{"coding": [{{"code": "{status}"}}]}}, "code": {code}}}}},
+            {{"resource": {{"resourceType": "MedicationStatement", "id": "m1", "status": "active",
+              "subject": {{"reference": "Patient/p1"}}, "medicationCodeableConcept": {{"text": "bisoprolol 2.5 mg"}}}}}}]}}"#
+        );
+        import("bundle.json", text.as_bytes(), None).expect("a bundle of one patient")
+    };
+    for name in [
+        "Glyceryl trinitrate",
+        "nitroglycerin",
+        "GTN",
+        "nitrates",
+        "isosorbide mononitrate",
+        "nicorandil",
+        "organic nitrate vasodilator",
+    ] {
+        for code in [
+            format!(r#"{{"text": "{name}"}}"#),
+            format!(
+                r#"{{"text": "see letter", "coding": [{{"code": "1", "display": "{name}"}}]}}"#
+            ),
+        ] {
+            let imported = bundle(&code, "unconfirmed");
+            lists(
+                &imported,
+                "a1",
+                Why::ToAsk,
+                "spray or tablet for chest discomfort",
+            );
+            assert_eq!(imported.case.nitrate, Nitrate::unasked());
+            let left_out = imported.listed.iter().any(|one| one.why == Why::LeftOut);
+            assert!(!left_out, "{name}");
+        }
+    }
+    let taken = bundle(r#"{"text": "Bisoprolol fumarate"}"#, "confirmed");
+    lists(&taken, "a1", Why::ToAsk, "is among the medicines");
+    lists(
+        &bundle("{}", "confirmed"),
+        "a1",
+        Why::ToAsk,
+        "without a name",
+    );
+    let refuted = bundle(r#"{"text": "nitroglycerin"}"#, "refuted");
+    lists(&refuted, "a1", Why::LeftOut, "was refuted");
+    let other = bundle(r#"{"text": "latex"}"#, "confirmed");
+    lists(&other, "a1", Why::LeftOut, "holds no allergies");
+}
+
 #[test]
 fn procedures_find_their_events() {
     let case = foreign().case;
@@ -308,6 +363,7 @@ fn carried(case: &Case) -> Case {
         });
     }
     out.history.rest_absent = None;
+    out.history.not_asked.clear();
     out.nitrate = Nitrate::unasked();
     out.usual_symptoms.clear();
     out.function = Function {

@@ -73,9 +73,13 @@ fn told(report: &BackupReport, said: &str, place: &str, common: &Common) -> Resu
         }));
     }
     output::result(&format!(
-        "{said} {} cases with {} entries, checked. Digest to keep: {}\n",
-        report.head.cases,
-        report.head.entries,
+        "{said} {} with {}, checked. Digest to keep: {}\n",
+        counted(report.head.cases, "case", "cases"),
+        counted(report.head.entries, "entry", "entries"),
         report.head.digest.to_short_text()
     ))
+}
+
+fn counted(number: u64, one: &str, more: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { more })
 }

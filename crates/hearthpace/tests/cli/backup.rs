@@ -57,6 +57,7 @@ fn a_record_in_use_is_backed_up_and_restored_to_the_same_head() {
         .exits(0)
         .json()
     });
+    assert_eq!(report["cases"], 0, "the journal of the service is no case");
     assert_eq!(report["bytes"], std::fs::metadata(&out).unwrap().len());
     let again = folder("again");
     let restored = hearthpace(&["restore", &text(&out), "--data", &text(&again), "--json"])

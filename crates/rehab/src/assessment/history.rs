@@ -133,6 +133,8 @@ pub struct History {
     pub absent: Vec<HistoryItem>,
     /// One tick that answers every other item as absent, with who said so.
     pub rest_absent: Option<String>,
+    /// Not asked, whatever `rest_absent` says of the others.
+    pub not_asked: Vec<HistoryItem>,
     /// When an item began (replacement, embolism, fracture ...), where it is known.
     pub since: Vec<(HistoryItem, Date)>,
 }
@@ -144,14 +146,18 @@ impl History {
             present: Vec::new(),
             absent: Vec::new(),
             rest_absent: None,
+            not_asked: Vec::new(),
             since: Vec::new(),
         }
     }
 
-    /// What is known of one item: listed present wins over everything, not listed is not known.
+    /// What is known of one item: listed present wins over everything, not asked over what is said of all others, and
+    /// not listed is not known.
     pub fn answer(&self, item: HistoryItem) -> Answered {
         if self.present.contains(&item) {
             Answered::Present
+        } else if self.not_asked.contains(&item) {
+            Answered::NotKnown
         } else if self.absent.contains(&item) || self.rest_absent.is_some() {
             Answered::Absent
         } else {

@@ -40,8 +40,8 @@ const TARGET: Rule = Rule {
     name: "Whether there is a pulse target",
     statement: "In atrial fibrillation or flutter, after transplant, with an assist device and with pacing at a fixed \
                 rate the pulse does not say how hard the heart works: effort and the talk test lead, no pulse target. \
-                A ceiling from a device or from ischaemia stays. A rhythm that is not known counts as one of these \
-                unless the pulse was felt to be regular.",
+                A ceiling from a device or from ischaemia stays. A rhythm that is not known counts as one of these, \
+                also where the pulse was felt to be regular: flutter with a fixed block is regular too.",
     sources: &[
         SourceId("keteyian-2019"),
         SourceId("jcm-2021-t3"),
@@ -69,7 +69,6 @@ const TARGET: Rule = Rule {
         )
         .or_none(),
         Input::flag("rate_response").or_none(),
-        Input::flag("pulse_regular").or_none(),
         Input::flag("transplant").or_none(),
         Input::flag("assist_device").or_none(),
     ],
@@ -90,7 +89,6 @@ const TARGET: Rule = Rule {
             rhythm,
             mode,
             rate_response: yes("rate_response"),
-            pulse_regular: yes("pulse_regular"),
             transplant: yes("transplant") == Some(true),
             assist_device: yes("assist_device") == Some(true),
         });
@@ -107,7 +105,6 @@ struct Facts {
     rhythm: Option<Rhythm>,
     mode: Option<PacingMode>,
     rate_response: Option<bool>,
-    pulse_regular: Option<bool>,
     transplant: bool,
     assist_device: bool,
 }
@@ -125,7 +122,6 @@ fn reason(facts: &Facts) -> Option<NoTarget> {
         Some(Rhythm::Other) => Some(NoTarget::OtherRhythm),
         Some(Rhythm::Paced) => pacing(facts.mode, facts.rate_response),
         Some(Rhythm::Sinus) => None,
-        None if facts.pulse_regular == Some(true) => None,
         None => Some(NoTarget::RhythmNotKnown),
     }
 }
@@ -152,7 +148,6 @@ pub(super) fn no_target(known: &Known) -> Option<NoTarget> {
         rate_response: heart
             .pacemaker
             .and_then(|pacemaker| pacemaker.rate_response),
-        pulse_regular: known.examination().and_then(|one| one.pulse_regular),
         transplant: known.had(EventKind::Transplant),
         assist_device: known.has(HistoryItem::VentricularAssistDevice),
     })

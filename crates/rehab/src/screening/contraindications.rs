@@ -129,6 +129,12 @@ fn evaluate(values: &Values, consequence: Consequence) -> Result<Answer, RuleErr
     ))
 }
 
+/// How strongly an item of the history speaks against exercise; `None` where it is no contraindication.
+pub fn strength_of(item: HistoryItem) -> Option<Strength> {
+    let found = TABLE.iter().find(|one| one.item == item);
+    found.map(|one| one.strength)
+}
+
 /// Asks every contraindication of the record.
 pub(super) fn apply(known: &Known, gate: &mut Gate) {
     for one in TABLE {

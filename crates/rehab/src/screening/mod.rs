@@ -21,7 +21,7 @@ mod symptoms;
 mod watched_pressure;
 mod weight_gain;
 
-pub use contraindications::Consequence;
+pub use contraindications::{Consequence, strength_of};
 pub use cutoffs::{CUT_OFFS, CutOff, Side, Strength, Vital, cut_off, day_cut_offs};
 pub(crate) use diary_pressure::pressure_stops;
 pub use field_test::{BeforeWalk, FieldWalk, field_walk, older_six_minute_walk};

@@ -25,6 +25,8 @@ pub(crate) enum Kind {
     },
     /// The same, kept as tables with a key `kind`.
     Kinds(Choices),
+    /// One item of the history: present, asked and absent, not asked, or left open.
+    Asked,
     /// Words divided by commas.
     Commas,
     /// Numbers divided by commas.
@@ -48,6 +50,8 @@ pub(crate) struct Ask {
     pub(crate) kind: Kind,
     /// Whether the field needs the whole line: for sentences.
     pub(crate) wide: bool,
+    /// Whether it is folded away with others of its part until somebody wants it.
+    pub(crate) folded: bool,
 }
 
 impl Ask {
@@ -58,11 +62,18 @@ impl Ask {
             hint: "",
             kind,
             wide: false,
+            folded: false,
         }
     }
 
     pub(crate) const fn hint(mut self, hint: &'static str) -> Self {
         self.hint = hint;
+        self
+    }
+
+    /// A field that is wanted seldom.
+    pub(crate) const fn folded(mut self) -> Self {
+        self.folded = true;
         self
     }
 

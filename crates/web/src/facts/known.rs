@@ -2,7 +2,7 @@
 
 use super::ask::{Form, Kind};
 use super::given::Given;
-use super::{medicines, path};
+use super::{history, medicines, path};
 use formats::tree::{Content, Node, Table};
 
 /// The values with which a form opens.
@@ -15,6 +15,12 @@ pub(crate) fn known(form: &Form, table: &Table) -> Given {
                 (true, _) => given.put(&ask.path, "icd"),
                 (false, true) => given.put(&ask.path, "pacemaker"),
                 (false, false) => {}
+            }
+            continue;
+        }
+        if let Kind::Asked = ask.kind {
+            if let Some(answer) = history::known(table, &ask.path) {
+                given.put(&ask.path, answer);
             }
             continue;
         }

@@ -2,6 +2,7 @@
 
 pub(crate) mod ask;
 pub(crate) mod given;
+mod history;
 mod home;
 pub(crate) mod known;
 mod medicines;

@@ -35,6 +35,14 @@ fn item<'t>(table: &'t Table, (key, place): (&str, Option<usize>)) -> Option<&'t
     }
 }
 
+/// The text at a path.
+pub(crate) fn text<'t>(table: &'t Table, path: &str) -> Option<&'t str> {
+    match &get(table, path)?.content {
+        Content::Text(text) => Some(text),
+        _ => None,
+    }
+}
+
 /// How many items a list at a path has.
 pub(crate) fn count(table: &Table, path: &str) -> usize {
     match get(table, path).map(|node| &node.content) {

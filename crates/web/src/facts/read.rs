@@ -3,7 +3,7 @@
 
 use super::ask::{Ask, Form, Kind};
 use super::given::Given;
-use super::{medicines, path, places};
+use super::{history, medicines, path, places};
 use formats::tree::{Content, Node, Table};
 use formats::{Problems, SourceFile};
 use jiff::civil::Date;
@@ -26,7 +26,7 @@ impl Wrong {
 
 /// The case that comes of answers laid over what is known.
 pub(crate) fn read(form: &Form, given: &Given, base: &Table, on: Date) -> Result<Case, Wrong> {
-    read_as(form, given, base, on, settle_history, |file| {
+    read_as(form, given, base, on, history::settle, |file| {
         formats::case::from_file(file, Some(on))
     })
 }
@@ -43,13 +43,22 @@ pub(crate) fn read_as<T>(
     let mut wrong = Wrong::default();
     let mut table = base.clone();
     let places = Resolved::of(form, given, &mut table, on);
-    for ask in form.asks() {
+    // What is kept as tables comes last: until then each of them stands where the form showed it.
+    let (last, first): (Vec<&Ask>, Vec<&Ask>) = form
+        .asks()
+        .partition(|ask| matches!(ask.kind, Kind::Kinds(_)));
+    for ask in first.into_iter().chain(last) {
         let Some(at) = places.path(&ask.path) else {
             continue;
         };
         match answer(ask, given, &table, &at, on) {
             Ok(Answer::Put(node)) => path::set(&mut table, &at, node),
             Ok(Answer::Device(word)) => set_device(&mut table, &word),
+            Ok(Answer::Asked(word)) => {
+                if let Err(message) = history::put(&mut table, &ask.path, &word) {
+                    wrong.say(&ask.path, &message);
+                }
+            }
             Err(message) => wrong.say(&ask.path, &message),
         }
     }
@@ -115,6 +124,7 @@ impl Resolved {
 enum Answer {
     Put(Option<Node>),
     Device(String),
+    Asked(String),
 }
 
 fn answer(ask: &Ask, given: &Given, table: &Table, at: &str, on: Date) -> Result<Answer, String> {
@@ -156,6 +166,7 @@ fn answer(ask: &Ask, given: &Given, table: &Table, at: &str, on: Date) -> Result
             medicines::read(text, path::get(table, at), on, examined)?
         }
         Kind::Device => return Ok(Answer::Device(text.to_owned())),
+        Kind::Asked => return Ok(Answer::Asked(text.to_owned())),
         Kind::Places => places::read(given.all(&ask.path), path::get(table, at)),
     };
     Ok(Answer::Put(node))
@@ -276,21 +287,6 @@ fn drop_empty_rows(form: &Form, given: &Given, table: &mut Table) -> BTreeMap<St
         );
     }
     moved
-}
-
-/// What is ticked as present is no longer among the absent.
-fn settle_history(table: &mut Table) {
-    let words = |at: &str| match path::get(table, at).map(|node| node.content.clone()) {
-        Some(Content::List(list)) => list,
-        _ => Vec::new(),
-    };
-    let present = words("history.present");
-    let absent: Vec<Node> = words("history.absent")
-        .into_iter()
-        .filter(|word| !present.iter().any(|one| one.content == word.content))
-        .collect();
-    let value = (!absent.is_empty()).then(|| Content::List(absent).into());
-    path::set(table, "history.absent", value);
 }
 
 /// The field at which a problem is told.

@@ -1,7 +1,8 @@
 //! The sections by which a case is widened as facts come.
 
 use super::ask::{Added, Ask, Form, Kind, Part};
-use super::words;
+use super::{path, words};
+use crate::phrases::sentence;
 use formats::tree::Table;
 
 /// A section: its word in addresses, its title, and its form for a case as it is known.
@@ -21,7 +22,7 @@ pub(crate) static SECTIONS: [Section; 10] = [
     Section {
         word: "history",
         title: "History",
-        form: |_| history(),
+        form: |_| super::history::history(),
     },
     Section {
         word: "medicines",
@@ -137,19 +138,6 @@ fn examination() -> Form {
     }
 }
 
-fn history() -> Form {
-    let asks = vec![
-        Ask::new("history.present", "Present", Kind::Ticks { of: words::history(), none: None }),
-        Ask::new("history.rest_absent", "All others were asked and are absent: who says so, and when", Kind::Text)
-            .hint("One line that answers all that is not ticked: letter of 1 October and by asking. Left empty, they are not known"),
-    ];
-    form(
-        "History",
-        "What speaks against exercise stands first. Signing waits until each of those is answered.",
-        vec![part("Asked", "", asks)],
-    )
-}
-
 fn medicines() -> Form {
     let list = vec![Ask::new("medicine", "Medicines", Kind::Medicines)
         .hint("One on a line: name, dose, and since when after a change: bisoprolol 2.5 mg since 2026-08-31")];
@@ -199,6 +187,11 @@ fn heart() -> Form {
         .hint("Without it no pulse limit and no signature"),
         Ask::new("heart.device.last_shock", "Last shock", Kind::Day),
         Ask::new(
+            "heart.device.subcutaneous",
+            "Defibrillator under the skin, outside the ribs",
+            Kind::YesNo,
+        ),
+        Ask::new(
             "heart.pacemaker.mode",
             "Pacing mode",
             Kind::Choice(words::modes()),
@@ -218,6 +211,11 @@ fn heart() -> Form {
             "Rate follows activity",
             Kind::YesNo,
         ),
+        Ask::new(
+            "heart.pacemaker.resynchronisation",
+            "Paces both ventricles together",
+            Kind::YesNo,
+        ),
     ];
     form(
         "Heart and devices",
@@ -227,8 +225,8 @@ fn heart() -> Form {
 }
 
 fn events(known: &Table) -> Form {
-    let rows = super::path::count(known, "event") + 1;
-    let mut parts: Vec<Part> = (1..=rows).map(event).collect();
+    let rows = path::count(known, "event") + 1;
+    let mut parts: Vec<Part> = (1..=rows).map(|row| event(known, row)).collect();
     parts.push(part(
         "Agreement",
         "A high-risk person's programme needs it; one from before the newest event does not count.",
@@ -251,9 +249,9 @@ fn events(known: &Table) -> Form {
     }
 }
 
-fn event(row: usize) -> Part {
+fn event(known: &Table, row: usize) -> Part {
     let at = |key: &str| format!("event[{row}].{key}");
-    part(
+    let mut made = part(
         if row == 1 { "Event" } else { "Another" },
         "",
         vec![
@@ -271,7 +269,35 @@ fn event(row: usize) -> Part {
                 Kind::YesNo,
             ),
         ],
-    )
+    );
+    let done = path::count(known, &at("procedures"));
+    made.asks.extend(
+        (1..=done).flat_map(|place| procedure(known, &at(&format!("procedures[{place}]")))),
+    );
+    made
+}
+
+/// Day and way in of what was done, once it is written down.
+fn procedure(known: &Table, at: &str) -> Vec<Ask> {
+    let kind = path::text(known, &format!("{at}.kind")).unwrap_or_default();
+    let called = words::procedures()
+        .into_iter()
+        .find(|(word, _)| *word == kind)
+        .map_or_else(|| kind.to_owned(), |(_, label)| label);
+    let called = sentence(&called);
+    let mut asks = vec![
+        Ask::new(format!("{at}.date"), format!("{called}, on"), Kind::Day)
+            .hint("Left empty: the day of the event"),
+    ];
+    if kind == "stent" {
+        let label = format!("{called}, through");
+        asks.push(Ask::new(
+            format!("{at}.access"),
+            label,
+            Kind::Choice(words::access()),
+        ));
+    }
+    asks
 }
 
 fn person() -> Form {

@@ -1,6 +1,6 @@
 //! A form drawn: questions in their parts, each with label, hint, what is wrong and what was typed.
 
-use super::ask::{Ask, Choices, Form, Kind};
+use super::ask::{Ask, Choices, Form, Kind, Part};
 use super::given::Given;
 use super::read::Wrong;
 use crate::layout::row;
@@ -57,7 +57,7 @@ pub(crate) fn show(form: &Form, given: &Given, wrong: &Wrong, ways: &Ways<'_>) -
             @for part in &form.parts {
                 (row(
                     &html! { b { (part.title) } },
-                    &html! { div.asks { @for ask in &part.asks { (question(ask, given, wrong)) } } },
+                    &questions(part, given, wrong),
                     &html! { @if !part.about.is_empty() { p { (part.about) } }
                         @if !part.sources.is_empty() {
                             details { summary.more { "Where these come from" } dl.from-where { @for (label, from) in &part.sources { dt { (label) } dd { (from) } } } }
@@ -65,6 +65,21 @@ pub(crate) fn show(form: &Form, given: &Given, wrong: &Wrong, ways: &Ways<'_>) -
                 ))
             }
             (row(&html! {}, &html! { p.acts { button class=(class) type="submit" { (ways.button) } a.act href=(ways.back) { "Leave it" } } }, &html! {}))
+        }
+    }
+}
+
+/// The questions of a part; those that are wanted seldom stand folded, open where one of them is answered or wrong.
+fn questions(part: &Part, given: &Given, wrong: &Wrong) -> Markup {
+    let (folded, open): (Vec<&Ask>, Vec<&Ask>) = part.asks.iter().partition(|ask| ask.folded);
+    let is_used = |ask: &&Ask| given.has(&ask.path) || wrong.0.contains_key(&ask.path);
+    html! {
+        div.asks { @for ask in open { (question(ask, given, wrong)) } }
+        @if !folded.is_empty() {
+            details open[folded.iter().any(is_used)] {
+                summary.more { "More details" }
+                div.asks { @for ask in folded { (question(ask, given, wrong)) } }
+            }
         }
     }
 }
@@ -98,6 +113,7 @@ fn question(ask: &Ask, given: &Given, wrong: &Wrong) -> Markup {
     match &ask.kind {
         Kind::Ticks { of, none } => ticks(ask, of, *none, given, wrong),
         Kind::Kinds(of) => ticks(ask, of, None, given, wrong),
+        Kind::Asked => asked(ask, given, wrong),
         Kind::Places => ticks(ask, &super::places::words(), None, given, wrong),
         _ => one(ask, given, wrong),
     }
@@ -164,6 +180,22 @@ fn one(ask: &Ask, given: &Given, wrong: Option<&str>) -> Markup {
         }
     };
     around(ask, wrong, &field)
+}
+
+/// An item of the history on one line, with its three answers.
+fn asked(ask: &Ask, given: &Given, wrong: Option<&str>) -> Markup {
+    let (id, chosen) = (id(&ask.path), given.one(&ask.path));
+    html! {
+        div.asked.wide id=(id) role="radiogroup" aria-labelledby={ (id) "-item" } aria-describedby=[described(ask, wrong)] {
+            p id={ (id) "-item" } { (ask.label) }
+            @if let Some(wrong) = wrong { p.wrong id={ (id) "-wrong" } { (wrong) } }
+            div.opts {
+                @for (word, label) in super::history::answers() {
+                    label.opt { input type="radio" name=(ask.path) value=(word) checked[chosen == word]; span { (label) } }
+                }
+            }
+        }
+    }
 }
 
 fn ticks(

@@ -31,6 +31,11 @@ const ADDED: &[Added] = &[
     },
     Added {
         list: "test",
+        mark: "minute",
+        fixed: &[("kind", "sit-to-stand-1min")],
+    },
+    Added {
+        list: "test",
         mark: "five",
         fixed: &[("kind", "five-sit-to-stand")],
     },
@@ -97,6 +102,32 @@ fn day(mark: &str) -> Ask {
     Ask::new(format!("test[{mark}].date"), "On", Kind::Day).hint("Left empty: today")
 }
 
+/// Where a test was taken and under what, folded: what makes it comparable with the next.
+fn conditions(mark: &'static str, called: &str) -> [Ask; 2] {
+    [
+        Ask::new(
+            format!("test[{mark}].place"),
+            format!("{called}: taken at"),
+            Kind::Choice(words::test_places()),
+        )
+        .folded(),
+        Ask::new(
+            format!("test[{mark}].beta_blocked"),
+            format!("{called}: with a beta-blocker working"),
+            Kind::YesNo,
+        )
+        .folded(),
+    ]
+}
+
+/// The same with the aid, where a test stands beside others.
+fn conditions_and_aid(mark: &'static str, called: &str) -> [Ask; 3] {
+    let [place, blocked] = conditions(mark, called);
+    let mut aid = aid(mark).folded();
+    aid.label = format!("{called}: aid used");
+    [place, aid, blocked]
+}
+
 fn aid(mark: &str) -> Ask {
     Ask::new(
         format!("test[{mark}].aid"),
@@ -106,11 +137,15 @@ fn aid(mark: &str) -> Ask {
 }
 
 fn walks() -> Part {
+    let folded = conditions("walk", "Six-minute walk")
+        .into_iter()
+        .chain(conditions_and_aid("step", "Two-minute step"))
+        .chain(conditions("shuttle", "Shuttle walk"));
     Part {
         title: "Walking and stepping",
         about: "Norms hold only for the standard course and without aid; the program says so where it matters.",
         sources: Vec::new(),
-        asks: vec![
+        asks: [
             number("walk", "distance_m", "Six-minute walk", "Metres"),
             number(
                 "walk",
@@ -128,17 +163,33 @@ fn walks() -> Part {
             ),
             day("step"),
             number("shuttle", "distance_m", "Shuttle walk", "Metres"),
+            number(
+                "shuttle",
+                "course_m",
+                "Length of the shuttle course",
+                "Metres; 10 is standard",
+            ),
             day("shuttle"),
-        ],
+            aid("shuttle"),
+        ]
+        .into_iter()
+        .chain(folded)
+        .collect(),
     }
 }
 
 fn balance() -> Part {
+    let folded = conditions_and_aid("up-and-go", "Timed up and go")
+        .into_iter()
+        .chain(conditions_and_aid("gait", "Four metres"))
+        .chain(conditions_and_aid("five", "Five chair stands"))
+        .chain(conditions_and_aid("stands", "Chair stands in 30 seconds"))
+        .chain(conditions_and_aid("minute", "Chair stands in a minute"));
     Part {
         title: "Rising and balance",
         about: "One of these settles the balance, and with it which standing exercises suit.",
         sources: Vec::new(),
-        asks: vec![
+        asks: [
             number("up-and-go", "seconds", "Timed up and go", "Seconds"),
             day("up-and-go"),
             number("gait", "seconds", "Four metres", "Seconds"),
@@ -152,12 +203,17 @@ fn balance() -> Part {
                 "Full stands",
             ),
             day("stands"),
-        ],
+            number("minute", "count", "Chair stands in a minute", "Full stands"),
+            day("minute"),
+        ]
+        .into_iter()
+        .chain(folded)
+        .collect(),
     }
 }
 
-/// Stages offered: more are rare, and a file holds any number.
-const STAGES: usize = 4;
+/// As many stages as the protocol has.
+const STAGES: usize = 5;
 
 fn stepping() -> Part {
     let mut asks = vec![
@@ -196,6 +252,7 @@ fn stepping() -> Part {
             ),
         ]);
     }
+    asks.extend(conditions_and_aid("stages", "Step test"));
     Part {
         title: "Step test in stages",
         about: "In order, as far as it went; stopped at the limit or where the person asks.",
@@ -258,11 +315,33 @@ fn mood() -> Part {
 
 fn exercise() -> Part {
     let at = |key: &str| format!("test[exercise].{key}");
+    let folded = [
+        number(
+            "exercise",
+            "symptom_mets",
+            "Load at the first symptom",
+            "METs",
+        ),
+        Ask::new(
+            at("symptom_in_recovery"),
+            "A symptom came in recovery",
+            Kind::YesNo,
+        ),
+        Ask::new(
+            at("chronotropic_incompetence"),
+            "Pulse failed to rise as expected",
+            Kind::YesNo,
+        ),
+        Ask::new(at("mode"), "Done on", Kind::Choice(words::test_modes())),
+    ]
+    .map(Ask::folded)
+    .into_iter()
+    .chain(conditions("exercise", "Exercise test"));
     Part {
         title: "Exercise test",
         about: "From the hospital's report. Only a measured capacity can prove low risk.",
         sources: Vec::new(),
-        asks: vec![
+        asks: [
             number("exercise", "peak_hr_bpm", "Peak pulse", "A minute"),
             number("exercise", "peak_mets", "Peak load", "METs"),
             number(
@@ -302,6 +381,9 @@ fn exercise() -> Part {
                 "A minute",
             ),
             day("exercise"),
-        ],
+        ]
+        .into_iter()
+        .chain(folded)
+        .collect(),
     }
 }

@@ -3,8 +3,8 @@
 use super::ask::Choices;
 use crate::phrases;
 use rehab::assessment::{
-    EventKind, ExaminationSymptom, ExerciseTestSymptom, HistoryItem, Joint, PacingMode, PlaceKind,
-    PressureResponse, ProcedureKind, Prop, Rhythm, Screen, Sex, StatusKind, WalkingAid,
+    EventKind, ExaminationSymptom, ExerciseTestSymptom, Joint, PacingMode, PlaceKind,
+    PressureResponse, ProcedureKind, Prop, Rhythm, Screen, Sex, StatusKind, TestPlace, WalkingAid,
 };
 use rehab::diary::SymptomKind;
 
@@ -16,6 +16,21 @@ macro_rules! listed {
     };
 }
 
+/// Ways into a vessel.
+pub(super) fn access() -> Choices {
+    vec![
+        ("wrist", "the wrist".to_owned()),
+        ("groin", "the groin".to_owned()),
+    ]
+}
+
+/// What an exercise test was done on.
+pub(super) fn test_modes() -> Choices {
+    ["treadmill", "cycle"]
+        .map(|word| (word, word.to_owned()))
+        .to_vec()
+}
+
 listed!(
     sexes of Sex,
     joints of Joint,
@@ -25,6 +40,7 @@ listed!(
     props of Prop,
     screens of Screen,
     place_kinds of PlaceKind,
+    test_places of TestPlace,
     felt of ExaminationSymptom,
     usual of SymptomKind,
     rhythms of Rhythm,
@@ -67,14 +83,6 @@ pub(super) fn aids() -> Choices {
     WalkingAid::ALL
         .iter()
         .map(|one| (one.word(), label(one).to_owned()))
-        .collect()
-}
-
-/// The history in the order of its list: what speaks against exercise stands first.
-pub(super) fn history() -> Choices {
-    HistoryItem::ALL
-        .iter()
-        .map(|one| (one.word(), one.word().replace('-', " ")))
         .collect()
 }
 

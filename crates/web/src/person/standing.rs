@@ -58,7 +58,7 @@ const fn follows(kind: StatusKind) -> &'static str {
         StatusKind::InHospital => {
             "The page at home stops; a new event or medicine voids the examination."
         }
-        StatusKind::Discharged => "Nothing is due any more; the keep-going plan remains.",
+        StatusKind::Discharged => "Nothing is due any more; the case stays readable.",
         StatusKind::Died => "Nothing is due, printed or sent any more.",
     }
 }

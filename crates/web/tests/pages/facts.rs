@@ -2,7 +2,7 @@
 
 use crate::fixture::{FENWICK, House, Page, fenwick, house};
 use axum::http::StatusCode;
-use rehab::assessment::Case;
+use rehab::assessment::{Answered, Case, HistoryItem};
 
 const STARTER: [(&str, &str); 18] = [
     ("person.name", "Orla Fenwick"),
@@ -40,7 +40,7 @@ const EXAMINATION: [(&str, &str); 8] = [
 ];
 
 const HISTORY: [(&str, &str); 2] = [
-    ("history.present", "knee-osteoarthritis"),
+    ("history.knee-osteoarthritis", "present"),
     ("history.rest_absent", "letter of 1 October and by asking"),
 ];
 
@@ -234,6 +234,82 @@ async fn from_referral_to_a_page_that_can_be_signed_takes_at_most_sixty_inputs()
     println!("inputs from referral to a page that can be signed: {inputs}");
 }
 
+/// One line answers all that is left, and one item that was not asked stays open against it.
+#[tokio::test]
+async fn an_item_that_was_not_asked_stays_open_while_one_line_answers_all_others() {
+    let house = house().await;
+    let mut case = fenwick();
+    case.history = rehab::assessment::History::unasked();
+    let id = house.write(case, Vec::new()).await;
+    let (address, form) = (
+        format!("/people/{id}"),
+        format!("/people/{id}/facts/history"),
+    );
+    let sent = [
+        ("history.rest_absent", "letter of 1 October and by asking"),
+        ("history.endocarditis", "not-asked"),
+        ("history.vertigo", "absent"),
+        ("history.diabetes", "present"),
+    ];
+    kept(&house, &form, &sent).await;
+    let after = case_of(&house, &address).await;
+    let answer = |item| after.history.answer(item);
+    assert_eq!(answer(HistoryItem::Endocarditis), Answered::NotKnown);
+    assert_eq!(answer(HistoryItem::Vertigo), Answered::Absent);
+    assert_eq!(answer(HistoryItem::Diabetes), Answered::Present);
+    assert_eq!(answer(HistoryItem::UnstableAngina), Answered::Absent);
+    let assessed = rehab::assess(
+        &after,
+        &rehab::service::Service::cautious(),
+        crate::fixture::ON,
+    );
+    assert!(assessed.signing_blocked);
+    let page = house.get(&form).await;
+    for (name, value) in &sent[1..] {
+        let tag = format!("name=\"{name}\" value=\"{value}\" checked");
+        assert!(page.text.contains(&tag), "{tag}");
+    }
+    // Answered later, it stands in one list only, and everything else stays as it was.
+    let mut fields = fields_of(&page.text);
+    fields.retain(|(name, _)| name != "history.endocarditis");
+    fields.push(("history.endocarditis".to_owned(), "absent".to_owned()));
+    let fields: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    kept(&house, &form, &fields).await;
+    let later = case_of(&house, &address).await;
+    assert!(later.history.not_asked.is_empty());
+    assert_eq!(
+        later.history.absent,
+        [HistoryItem::Vertigo, HistoryItem::Endocarditis]
+    );
+    assert_eq!(later.history.present, after.history.present);
+}
+
+/// Every item has its three answers, and what keeps from signing while it is open stands first.
+#[tokio::test]
+async fn the_history_asks_every_item_and_absolute_contraindications_first() {
+    use rehab::screening::{Strength, strength_of};
+    let house = house().await;
+    let id = house.write(fenwick(), Vec::new()).await;
+    let page = house.get(&format!("/people/{id}/facts/history")).await;
+    let places: Vec<(usize, bool)> = HistoryItem::ALL
+        .iter()
+        .map(|item| {
+            for answer in ["present", "absent", "not-asked"] {
+                let field = format!("name=\"history.{item}\" value=\"{answer}\"");
+                assert_eq!(page.text.matches(&field).count(), 1, "{field}");
+            }
+            let at = page.text.find(&format!("name=\"history.{item}\"")).unwrap();
+            (at, strength_of(*item) == Some(Strength::Absolute))
+        })
+        .collect();
+    let last_absolute = places.iter().filter(|one| one.1).map(|one| one.0).max();
+    let first_other = places.iter().filter(|one| !one.1).map(|one| one.0).min();
+    assert!(last_absolute < first_other);
+}
+
 #[tokio::test]
 async fn widening_a_case_takes_nothing_away() {
     let house = house().await;
@@ -294,7 +370,7 @@ pub(crate) fn fields_in(form: &str) -> Vec<(String, String)> {
         let name = attribute(tag, "name");
         match (tag.split([' ', '>']).next().unwrap(), name) {
             ("input", Some(name)) => {
-                let ticked = tag.contains("type=\"checkbox\"");
+                let ticked = tag.contains("type=\"checkbox\"") || tag.contains("type=\"radio\"");
                 if !ticked || tag.contains(" checked") {
                     fields.push((name, attribute(tag, "value").unwrap_or_default()));
                 }
@@ -395,6 +471,39 @@ async fn two_procedures_of_one_kind_both_stay_when_the_event_is_written_again() 
     let procedures = &after.events[0].procedures;
     assert_eq!(procedures[..2], case.events[0].procedures[..]);
     assert_eq!(procedures.len(), 3);
+}
+
+#[tokio::test]
+async fn what_was_done_gets_its_day_and_its_way_in_and_keeps_them_when_another_is_taken_away() {
+    let house = house().await;
+    let mut case = fenwick();
+    let valve = rehab::assessment::Procedure {
+        kind: rehab::assessment::ProcedureKind::Valve,
+        date: None,
+        access: None,
+    };
+    case.events[0].procedures.insert(0, valve);
+    let id = house.write(case, Vec::new()).await;
+    let address = format!("/people/{id}/facts/events");
+    let mut fields = fields_of(&house.get(&address).await.text);
+    fields.retain(|(name, value)| {
+        let replaced = ["procedures[2].date", "procedures[2].access"];
+        !replaced.iter().any(|end| name.ends_with(end)) && value != "valve"
+    });
+    let mut fields: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    fields.push(("event[1].procedures[2].date", "2026-08-31"));
+    fields.push(("event[1].procedures[2].access", "wrist"));
+    kept(&house, &address, &fields).await;
+    let after = case_of(&house, &format!("/people/{id}")).await;
+    let [stent] = &after.events[0].procedures[..] else {
+        panic!("{:?}", after.events[0].procedures)
+    };
+    assert_eq!(stent.kind, rehab::assessment::ProcedureKind::Stent);
+    assert_eq!(stent.date, Some(jiff::civil::date(2026, 8, 31)));
+    assert_eq!(stent.access.as_deref(), Some("wrist"));
 }
 
 /// What was examined before a medicine was taken away or changed does not count any more.

@@ -11,6 +11,7 @@ mod entry;
 mod facts;
 mod fixture;
 mod home;
+mod offered;
 mod people;
 mod person;
 mod programme;

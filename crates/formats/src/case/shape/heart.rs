@@ -156,6 +156,11 @@ pub(super) static HISTORY: Shape = Shape {
             "answers every other word as absent: who said so and when",
         ),
         Field::new(
+            "not_asked",
+            HISTORY_WORDS,
+            "not asked, whatever rest_absent says of the others",
+        ),
+        Field::new(
             "since",
             Kind::DaysByWord(words_of::<HistoryItem>()),
             "when something present began",

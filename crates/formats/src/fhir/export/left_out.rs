@@ -21,6 +21,7 @@ pub(super) fn of(case: &Case) -> Vec<String> {
         (about.iter().any(|one| one.is_some()), "interpreter, hearing, sight, reading, memory and consent"),
         (case.events.iter().any(detailed), "whether an event was complicated, what narrowing remains, and where a vessel was entered"),
         (case.history.rest_absent.is_some(), "the one answer that all the rest is absent"),
+        (!case.history.not_asked.is_empty(), "what of the history was not asked"),
         (case.nitrate != Nitrate::unasked(), "the nitrate: prescribed, in date, taught"),
         (!case.usual_symptoms.is_empty(), "usual symptoms"),
         (case.function.aid.is_some() || case.function.falls_12_months.is_some(), "walking aid and falls"),

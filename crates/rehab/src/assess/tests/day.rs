@@ -90,6 +90,17 @@ fn a_contraindication_holds_and_an_unanswered_one_blocks_signing() {
 }
 
 #[test]
+fn what_was_not_asked_stays_open_whatever_is_said_of_all_others() {
+    let open = changed(|case| case.history.not_asked.push(HistoryItem::Endocarditis));
+    assert!(open.signing_blocked);
+    assert_eq!(
+        asks(&open, "contraindication/endocarditis"),
+        Some(Weight::BlocksSigning)
+    );
+    assert_eq!(asks(&open, "contraindication/thrombophlebitis"), None);
+}
+
+#[test]
 fn a_reading_not_taken_blocks_signing_and_not_the_decision() {
     let open = changed(|case| case.examinations[0].resting_bp = None);
     assert_eq!(open.screening.decision, Decision::Exercise);

@@ -96,6 +96,24 @@ fn fibrillation_has_no_pulse_target_and_keeps_the_ceiling_of_a_device() {
     }
 }
 
+/// Flutter with a fixed block is regular: a regular pulse is no rhythm.
+#[test]
+fn a_regular_pulse_without_a_known_rhythm_gives_no_pulse_band() {
+    for regular in [Some(true), Some(false), None] {
+        let open = changed(|case| {
+            case.heart.rhythm = None;
+            case.examinations[0].pulse_regular = regular;
+        });
+        assert_eq!((band(&open), ceiling(&open)), (None, None), "{regular:?}");
+        assert!(!open.limits.pulse_model, "{regular:?}");
+        assert_eq!(
+            asks(&open, "limits/pulse-target"),
+            Some(Weight::FindOut),
+            "{regular:?}"
+        );
+    }
+}
+
 #[test]
 fn a_lower_end_above_the_ceiling_is_explained() {
     let assessed = changed(|case| {
