@@ -2,6 +2,7 @@
 //! and what is missing never loosens.
 
 mod boundaries;
+mod common_practice;
 mod further;
 mod growth;
 mod looser;

@@ -23,6 +23,13 @@ const METS_ROUNDING: f64 = 1e-6;
 /// tell apart (one beat is 4 a minute), so nobody who counts sees a valley or a hill.
 const UNSEEN_BPM: f64 = 2.0;
 
+/// The warm-up ends within this of the training band. Source: thow-2006 (secondary).
+const WARM_UP_WITHIN_BPM: f64 = 20.0;
+/// People whose rungs are counted as proved or not, and the least share: well under the 96 per cent that were
+/// measured.
+const PROVED_PEOPLE: u64 = 200;
+const PROVED_LEAST_PCT: usize = 75;
+
 struct Chain {
     seed: u64,
     case: Case,
@@ -233,6 +240,69 @@ fn law_the_pulse_rises_through_the_warm_up_and_falls_through_the_cool_down() {
         }
     }
     assert!(seen > 2_000, "the people must hold such: {seen}");
+}
+
+/// The warm-up ends within 20 of the training band (thow-2006, secondary), or the person's practitioner is told that nothing
+/// open comes nearer. Those told are few.
+#[test]
+fn law_the_warm_up_ends_near_the_training_band_or_it_is_told() {
+    let service = Service::cautious();
+    let exercises = formats::exercises().expect("the library is read");
+    let (mut seen, mut far) = (0, 0);
+    for seed in 0..CHAINS {
+        let stage = 1 + (seed % 6) as u16;
+        let (chain, findings) = chain_with_findings(seed, &service, &exercises, stage);
+        let Some(band) = chain.plan.assessed.limits.hr else {
+            continue;
+        };
+        let told = findings.iter().any(|one| one.rule.0 == "warm-up/near-band");
+        for stage in &chain.plan.stages {
+            let mut warm_up = stage.segments.iter();
+            let end = warm_up.rfind(|one| one.phase == Phase::WarmUp);
+            let Some(bpm) = end.and_then(|one| one.predicted_hr) else {
+                continue;
+            };
+            seen += 1;
+            if bpm < band.low.to_bpm() - WARM_UP_WITHIN_BPM {
+                far += 1;
+                let low = band.low.to_bpm();
+                assert!(told, "{seed} ends at {bpm}, the band begins at {low}");
+            }
+        }
+    }
+    println!(
+        "{far} of {seen} warm-ups end further than {WARM_UP_WITHIN_BPM} from the band, each told"
+    );
+    assert!(seen > 100 && far * 10 < seen, "{far} of {seen}");
+}
+
+/// Rungs with stations whose list is proved to be the best there is.
+#[test]
+fn law_most_rungs_are_proved() {
+    let service = Service::cautious();
+    let exercises = formats::exercises().expect("the library is read");
+    let (mut all, mut proved) = (0, 0);
+    for seed in 0..PROVED_PEOPLE {
+        let case = random_case(seed);
+        let assessed = assess(&case, &service, RANDOM_DAY);
+        let (list, _) = rungs(&case, &service, &exercises, &assessed, &Choices::none(), 6);
+        for rung in list.iter().filter(|rung| !stations(&rung.stage).is_empty()) {
+            all += 1;
+            proved += usize::from(rung.stage.proven);
+            let closed = rung.stage.objective == rung.stage.bound;
+            assert!(
+                !rung.stage.proven || closed,
+                "{seed} rung {}",
+                rung.stage.number
+            );
+        }
+    }
+    println!(
+        "{proved} of {all} rungs with stations proved: {:.1} per cent",
+        100.0 * proved as f64 / all as f64
+    );
+    assert!(all > 100, "the people must hold such: {all}");
+    assert!(proved * 100 >= all * PROVED_LEAST_PCT, "{proved} of {all}");
 }
 
 /// Brisk stations whose pulse is predicted to end in the training band. A programme that is gentle where it need not be

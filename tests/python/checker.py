@@ -314,6 +314,10 @@ def check_pulse(person, stage, ends, highest):
         yield "prediction"
     if abs(stage["predicted"]["peak_hr"] - highest) > BPM:
         yield "peak"
+    warm = [at for at, s in enumerate(segments) if s["phase"] == "warm-up"]
+    if printed["hr"] and warm and "warm-up/near-band" not in person.told:
+        if ends[warm[-1]] < printed["hr"]["low"] - 20 - BPM:
+            yield "warm-up ends far from the band"
     if printed["hr_ceiling_kind"] == "hard":
         if highest > printed["hr_ceiling"] + BPM:
             yield "ceiling passed"
@@ -330,6 +334,7 @@ def check(lines, library):
     for line in lines:
         person = Person(line["case"], line["limits"])
         seed, programme = line["seed"], line["programme"]
+        person.told = {one["id"] for one in programme["findings"]}
         told = list(check_limits(person))
         decision = programme["screening"]["decision"]
         if bool(programme["stages"]) and decision != "exercise":
@@ -410,6 +415,8 @@ def breaks():
         "growth": lambda l: stage(l).update(sessions_per_week=2 * stage(l)["sessions_per_week"]),
         "prediction": lambda l: parts(l, "warm-up")[3].update(predicted_hr=parts(l, "warm-up")[3]["predicted_hr"] + 0.2),
         "peak": lambda l: stage(l)["predicted"].update(peak_hr=stage(l)["predicted"]["peak_hr"] - 1),
+        "warm-up ends far from the band": lambda l: l["programme"].update(findings=[])
+        or limits(l)["hr"].update(low=parts(l, "warm-up")[-1]["predicted_hr"] + 21),
         "ceiling passed": lambda l: hard(l).update(hr_ceiling=60),
         "band top passed": lambda l: hard(l).update(hr={"low": 50, "high": 60}),
         "chance of passing": lambda l: hard(l) and stage(l)["predicted"].update(ceiling_probability=0.06),

@@ -108,6 +108,8 @@ pub struct Contact {
 pub struct NitrateProtocol {
     /// Steps in order, each with the wait after it.
     pub steps: Vec<NitrateStep>,
+    /// The lead who confirmed steps that differ from the published ones.
+    pub confirmed_by: Option<String>,
 }
 
 /// One step of the nitrate protocol.

@@ -235,6 +235,29 @@ pub(super) const BREAKS: &[(&str, Break)] = &[
         *chance = json!(real / 10.0);
         Some(())
     }),
+    ("heart/warm-up", |one| {
+        with_prediction(one)?;
+        one.programme["findings"] = json!([]);
+        let mut list = segments(first_stage(one)?)?.iter();
+        let end = list.rfind(|segment| segment["phase"] == "warm-up")?;
+        let bpm = end["predicted_hr"].as_f64()?;
+        one.limits["limits"]["hr"].as_object()?;
+        one.limits["limits"]["hr"]["low"] = json!((bpm + 21.0).ceil());
+        Some(())
+    }),
+    ("heart/warm-up", |one| {
+        // Only its first part is left: the pulse has hardly risen.
+        with_prediction(one)?;
+        one.programme["findings"] = json!([]);
+        let low = one.limits["limits"]["hr"]["low"].as_f64()?;
+        let list = segments(first_stage(one)?)?;
+        list.first()?["predicted_hr"]
+            .as_f64()
+            .filter(|bpm| *bpm < low - 21.0)?;
+        let mut first = true;
+        list.retain(|segment| segment["phase"] != "warm-up" || std::mem::take(&mut first));
+        Some(())
+    }),
     ("heart/cool-down", |one| {
         with_prediction(one)?;
         one.programme["findings"] = json!([]);

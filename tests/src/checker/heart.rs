@@ -21,6 +21,8 @@ const CHANCE_SHARE: f64 = 0.25;
 const CHANCE_ABOVE: f64 = 4.0;
 /// Most that a session may have as its chance of passing a hard ceiling.
 const CHANCE_MOST: f64 = 0.05;
+/// The warm-up ends within this of the training band. Source: `thow-2006` (secondary).
+const WARM_UP_WITHIN_BPM: f64 = 20.0;
 /// The cool-down ends within this of the rate before exercise. Source: `thow-2006` (secondary).
 const COOL_DOWN_WITHIN_BPM: f64 = 10.0;
 
@@ -83,6 +85,7 @@ pub(super) fn check(
         "heart/peak",
         || format!("peak {peak:?}, integrated {highest:.3}"),
     );
+    check_warm_up(limits, segments, &curve, findings, faults);
     let last = curve.last().map_or(rest, |one| one.bpm);
     // Where nothing easier brings it down the program says so, so that somebody stays and counts.
     let told = findings
@@ -94,6 +97,33 @@ pub(super) fn check(
         || format!("ends at {last:.2}, rest {rest}"),
     );
     check_ceiling(limits, stage, &curve, highest, faults);
+}
+
+/// The warm-up ends near the training band; where nothing that is open comes nearer the program says so.
+fn check_warm_up(
+    limits: &Value,
+    segments: &[Value],
+    curve: &[Moment],
+    findings: &[Value],
+    faults: &mut Faults,
+) {
+    let Some(low) = number(&limits["limits"]["hr"], "low") else {
+        return;
+    };
+    let end = segments
+        .iter()
+        .rposition(|one| word(one, "phase") == "warm-up");
+    let bpm = end.and_then(|end| curve.iter().find(|one| one.ends == Some(end)));
+    let told = findings
+        .iter()
+        .any(|one| word(one, "id") == "warm-up/near-band");
+    let near = bpm.is_some_and(|one| one.bpm >= low - WARM_UP_WITHIN_BPM - ROUNDED_BPM);
+    faults.expect(near || told, "heart/warm-up", || {
+        format!(
+            "ends at {:?}, the band begins at {low}",
+            bpm.map(|one| one.bpm)
+        )
+    });
 }
 
 /// The printed parameters, each held against the record.

@@ -93,6 +93,7 @@ pub const RULES: &[&str] = &[
     "heart/ceiling",
     "heart/band-top",
     "heart/chance",
+    "heart/warm-up",
     "heart/cool-down",
 ];
 

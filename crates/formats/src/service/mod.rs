@@ -1,5 +1,6 @@
 //! The service file: what a service sets. What it leaves out keeps the built-in cautious value.
 
+mod held;
 mod read;
 mod shape;
 mod write;

@@ -1,12 +1,31 @@
-//! The keys of a service file. The ranges are wide on purpose (source `service-ours`): a service may be stricter
-//! or looser than the built-in set, but not outside of what any session of this kind could be.
+//! The keys of a service file. A service may be stricter than the built-in set, and looser as far as the published rows
+//! reach; where nothing is published the end of a range is ours (source `service-ours`).
 
 use crate::case::shape::LANGUAGE;
 use crate::shape::{Count, Field, Kind, LONG, SHORT, Shape, Within, words_of};
 use rehab::assessment::EffortScale;
 use rehab::service::{HomeConsequence, HrMaxPolicy, ScreeningSet, WeightGainRule};
 
-const PER_CENT: Within = Within::new(0.0, 100.0, "per cent");
+// Source: acsm-getp (recalled): 40 to 80 per cent of reserve is the widest published band; uk-acpicr-bacpr ends at 70.
+const RESERVE_MOST_PCT: f64 = 80.0;
+// Source: uk-acpicr-bacpr: 40 to 60 per cent of reserve in high risk.
+const RESERVE_MOST_HIGH_RISK_PCT: f64 = 60.0;
+// Source: acsm-getp (recalled): 10 to 20 per cent a week.
+const GROWTH_MOST_PCT: f64 = 20.0;
+// Source: garber-2011: from 91 per cent of the peak on work is near the most there is.
+const OF_PEAK_MOST_PCT: f64 = 90.0;
+// Source: service-ours: moderate work begins at 3 METs (garber-2011); a little into it without any test, no further.
+const WITHOUT_CAPACITY_MOST_METS: f64 = 4.0;
+// Source: service-ours: angina new within a month is unstable (uk-phase-iv), so an examination is never older than that.
+const EXAMINATION_MOST_DAYS: f64 = 30.0;
+// Source: service-ours: nobody is unheard of for longer than a month, and an alert waits for no longer than a weekend.
+const SILENT_MOST_DAYS: f64 = 30.0;
+const ALERT_MOST_HOURS: f64 = 72.0;
+// Source: thow-2006 (secondary): the warm-up ends within 20 of the training band, the cool-down within 10 of the rate before.
+const WARM_UP_WITHIN: Kind = Kind::Number(Within::new(5.0, 20.0, "beats a minute"));
+const COOL_DOWN_WITHIN: Kind = Kind::Number(Within::new(5.0, 10.0, "beats a minute"));
+// Source: thow-2006 (secondary): an easy station lasts at most a minute.
+const EASY_MOST_S: f64 = 60.0;
 
 /// A service file.
 pub static SERVICE: Shape = Shape {
@@ -63,7 +82,7 @@ pub static SERVICE: Shape = Shape {
         ),
         Field::new(
             "hr_band_pct",
-            Kind::Band(PER_CENT),
+            Kind::Band(Within::new(0.0, RESERVE_MOST_PCT, "per cent")),
             "training band in per cent of heart-rate reserve",
         ),
         Field::new(
@@ -86,7 +105,7 @@ pub static SERVICE: Shape = Shape {
         ),
         Field::new(
             "active_recovery_s",
-            Kind::Table(&STATION_TIMES),
+            Kind::Table(&EASY_TIMES),
             "times of easy stations",
         ),
         Field::new(
@@ -101,42 +120,42 @@ pub static SERVICE: Shape = Shape {
         ),
         Field::new(
             "warm_up_within_bpm",
-            MARGIN,
+            WARM_UP_WITHIN,
             "the warm-up ends within this of the training band",
         ),
         Field::new(
             "cool_down_within_bpm",
-            MARGIN,
+            COOL_DOWN_WITHIN,
             "the cool-down ends within this of the rate before exercise",
         ),
         Field::new(
             "examination_valid_days",
-            days(1.0, 90.0),
+            days(1.0, EXAMINATION_MOST_DAYS),
             "days an examination counts",
         ),
         Field::new(
             "silent_after_days",
-            days(1.0, 90.0),
+            days(1.0, SILENT_MOST_DAYS),
             "days without news after which a person is silent",
         ),
         Field::new(
             "alert_to_lead_hours",
-            Kind::Whole(Within::new(1.0, 336.0, "hours")),
+            Kind::Whole(Within::new(1.0, ALERT_MOST_HOURS, "hours")),
             "hours after which an alert goes to the lead",
         ),
         Field::new(
             "growth_cap_pct",
-            Kind::Number(Within::new(1.0, 50.0, "per cent")),
+            Kind::Number(Within::new(1.0, GROWTH_MOST_PCT, "per cent")),
             "greatest growth of the weekly dose",
         ),
         Field::new(
             "mets_without_capacity",
-            Kind::Number(Within::new(1.5, 5.0, "METs")),
+            Kind::Number(Within::new(1.5, WITHOUT_CAPACITY_MOST_METS, "METs")),
             "METs top without any measure of capacity",
         ),
         Field::new(
             "station_of_estimated_peak_pct",
-            Kind::Number(Within::new(40.0, 100.0, "per cent")),
+            Kind::Number(Within::new(40.0, OF_PEAK_MOST_PCT, "per cent")),
             "share of an estimated peak that one station may reach",
         ),
         Field::new(
@@ -183,11 +202,18 @@ static EMERGENCY: Shape = Shape {
 static NITRATE: Shape = Shape {
     name: "nitrate-protocol",
     about: "The service's own steps for the spray or tablet.",
-    fields: &[Field::needed(
-        "protocol",
-        Kind::List(&Kind::Table(&NITRATE_STEP), Count::some(12)),
-        "steps in order",
-    )],
+    fields: &[
+        Field::needed(
+            "protocol",
+            Kind::List(&Kind::Table(&NITRATE_STEP), Count::some(12)),
+            "steps in order: doses, each waited for, and last the call for help",
+        ),
+        Field::new(
+            "confirmed_by",
+            Kind::Text(SHORT),
+            "name and role of the lead who confirmed steps that differ from the published ones",
+        ),
+    ],
     choice: None,
 };
 
@@ -217,51 +243,84 @@ static CONTACT: Shape = Shape {
     choice: None,
 };
 
-static STATION_TIMES: Shape = Shape {
-    name: "station-times",
-    about: "Times of one kind of station in seconds.",
-    fields: &[
-        Field::needed("least_s", seconds(5.0, 600.0), "shortest"),
-        Field::needed("first_s", seconds(5.0, 600.0), "at the start"),
-        Field::needed("most_s", seconds(5.0, 600.0), "longest"),
-    ],
-    choice: None,
-};
+macro_rules! station_times {
+    ($name:ident, $called:literal, $most_s:expr) => {
+        static $name: Shape = Shape {
+            name: $called,
+            about: "Times of one kind of station in seconds.",
+            fields: &[
+                Field::needed("least_s", seconds(5.0, $most_s), "shortest"),
+                Field::needed("first_s", seconds(5.0, $most_s), "at the start"),
+                Field::needed("most_s", seconds(5.0, $most_s), "longest"),
+            ],
+            choice: None,
+        };
+    };
+}
+
+station_times!(STATION_TIMES, "station-times", 600.0);
+station_times!(EASY_TIMES, "easy-station-times", EASY_MOST_S);
 
 static CONSEQUENCES: Shape = Shape {
     name: "risk-consequences",
     about: "What each risk class leads to.",
     fields: &[
-        Field::new("low", Kind::Table(&CONSEQUENCE), "low risk"),
-        Field::new("moderate", Kind::Table(&CONSEQUENCE), "moderate risk"),
-        Field::new("high", Kind::Table(&CONSEQUENCE), "high risk"),
+        Field::new("low", Kind::Table(&LOW), "low risk"),
+        Field::new("moderate", Kind::Table(&MODERATE), "moderate risk"),
+        Field::new("high", Kind::Table(&HIGH), "high risk"),
     ],
     choice: None,
 };
 
-static CONSEQUENCE: Shape = Shape {
-    name: "risk-consequence",
-    about: "What one risk class leads to; what is left out keeps the built-in value.",
-    fields: &[
-        Field::new(
-            "home",
-            Kind::Word(words_of::<HomeConsequence>()),
-            "whether the programme may be done at home",
-        ),
-        Field::new(
-            "reserve_high_pct",
-            Kind::Number(Within::new(20.0, 100.0, "per cent")),
-            "upper end of the training band",
-        ),
-        Field::new(
-            "watched_sessions",
-            Kind::Whole(Within::new(0.0, 36.0, "sessions")),
-            "sessions watched before any alone",
-        ),
-        Field::new("call_every_days", days(1.0, 90.0), "days between calls"),
-    ],
-    choice: None,
-};
+/// What the class leads to: its name, the highest end of the band, the fewest watched sessions, the longest between calls.
+macro_rules! consequence {
+    ($name:ident, $called:literal, $most_pct:expr, $watched:literal, $call_days:literal) => {
+        static $name: Shape = Shape {
+            name: $called,
+            about: "What one risk class leads to; what is left out keeps the built-in value.",
+            fields: &[
+                Field::new(
+                    "home",
+                    Kind::Word(words_of::<HomeConsequence>()),
+                    "whether the programme may be done at home; never plainly in high risk",
+                ),
+                Field::new(
+                    "reserve_high_pct",
+                    Kind::Number(Within::new(20.0, $most_pct, "per cent")),
+                    "upper end of the training band",
+                ),
+                Field::new(
+                    "watched_sessions",
+                    Kind::Whole(Within::new($watched, 36.0, "sessions")),
+                    "sessions watched before any alone",
+                ),
+                Field::new(
+                    "call_every_days",
+                    days(1.0, $call_days),
+                    "days between calls",
+                ),
+            ],
+            choice: None,
+        };
+    };
+}
+
+// Source: service-ours for the fewest watched sessions (one, but in low risk) and the longest between calls.
+consequence!(LOW, "low-risk-consequence", RESERVE_MOST_PCT, 0.0, 30.0);
+consequence!(
+    MODERATE,
+    "moderate-risk-consequence",
+    RESERVE_MOST_PCT,
+    1.0,
+    14.0
+);
+consequence!(
+    HIGH,
+    "high-risk-consequence",
+    RESERVE_MOST_HIGH_RISK_PCT,
+    1.0,
+    7.0
+);
 
 static MEDICINE_NAME: Shape = Shape {
     name: "medicine-name",

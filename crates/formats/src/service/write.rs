@@ -60,6 +60,7 @@ fn people(out: &mut Table, service: &Service) {
     if let Some(nitrate) = &service.nitrate {
         let mut table = Table::default();
         table.put("protocol", tables(&nitrate.steps, step));
+        table.put_known("confirmed_by", nitrate.confirmed_by.as_ref());
         out.put("nitrate", table);
     }
     if let Some(contact) = &service.contact {

@@ -35,6 +35,10 @@ async fn confirmed_entries_stay_when_the_disk_is_full() {
         &case.to_string(),
         &user.to_string(),
     ) else {
+        assert!(
+            std::env::var_os("CI").is_none(),
+            "no small disk could be mounted; let the checks run where `unshare` and `mount` are allowed"
+        );
         println!(
             "SKIPPED: no small disk could be mounted; the full database inside the crate is tested all the same"
         );

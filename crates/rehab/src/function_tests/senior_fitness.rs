@@ -209,6 +209,47 @@ mod tests {
         );
     }
 
+    /// Every printed range of the step test. Source: rikli-jones-1999. A corrupt copy of this table stands on a public page;
+    /// how it is corrupt was not written down, so each usual slip of a copy is held off: the sexes exchanged, a column
+    /// slipped by one age, the ends of two ranges exchanged.
+    #[test]
+    fn published_step_ranges_are_not_those_of_a_corrupt_copy() {
+        let men = [
+            (87, 115),
+            (86, 116),
+            (80, 110),
+            (73, 109),
+            (71, 103),
+            (59, 91),
+            (52, 86),
+        ];
+        let women = [
+            (75, 107),
+            (73, 107),
+            (68, 101),
+            (68, 100),
+            (60, 91),
+            (55, 85),
+            (44, 72),
+        ];
+        let ours = |sex| {
+            [60.0, 65.0, 70.0, 75.0, 80.0, 85.0, 90.0].map(|age| {
+                let range = two_minute_step_range(age, sex).expect("in the table");
+                (range.low, range.high)
+            })
+        };
+        assert_eq!(ours(Sex::Male), men);
+        assert_eq!(ours(Sex::Female), women);
+        for (sex, own, other) in [(Sex::Male, men, women), (Sex::Female, women, men)] {
+            for at in 0..7 {
+                let found = ours(sex)[at];
+                assert_ne!(found, other[at], "the sexes exchanged");
+                assert_ne!(found, own[(at + 1) % 7], "slipped by one age");
+                assert_ne!(found.0, own[at].1, "low and high exchanged");
+            }
+        }
+    }
+
     #[test]
     fn arms_used_scores_nothing_and_other_ages_have_no_average() {
         assert_eq!(chair_stand_score(14.0, true), 0.0);

@@ -310,6 +310,81 @@ const BEGINS: Rule = Rule {
     },
 };
 
+/// One habit of home circuits: a word for it, the setting with a range that it is a value of, and what is usual.
+struct Habit {
+    what: &'static str,
+    setting: Option<&'static str>,
+    usual: &'static str,
+}
+
+const fn habit(what: &'static str, setting: Option<&'static str>, usual: &'static str) -> Habit {
+    Habit {
+        what,
+        setting,
+        usual,
+    }
+}
+
+// Common practice, no source: no publication was found for any of them.
+const HABITS: [Habit; 8] = [
+    habit(
+        "brisk-station",
+        Some("cardiovascular_s"),
+        "about 60 s at the start",
+    ),
+    habit(
+        "easy-station",
+        Some("active_recovery_s"),
+        "about 30 s at the start",
+    ),
+    habit("effort", Some("effort_band"), "up to 4 to 5 of 10"),
+    habit("stretch", Some("warm_up_stretch_s"), "held 8 to 10 s"),
+    habit("raises", None, "arms no higher than the shoulder"),
+    habit("step-ups", None, "both legs lead"),
+    habit(
+        "second-round",
+        None,
+        "no second warm-up, always a cool-down",
+    ),
+    habit("warm-up-alone", None, "counts as a session"),
+];
+
+const COMMON_PRACTICE: Rule = Rule {
+    id: RuleId("session/common-practice"),
+    name: "Common practice in home circuits",
+    statement: "What is usual and has no source: brisk stations about 60 s and easy ones about 30 s at the start, effort 4 to 5 of \
+                10 as the upper working mark, warm-up stretches held 8 to 10 s, raises no higher than the shoulder, both legs \
+                lead in step-ups, a second round needs no second warm-up but always a cool-down, a warm-up alone counts as a \
+                session. Numbers are settings with a range, in which the composer chooses for each person.",
+    sources: &[],
+    tag: Tag::CommonPractice,
+    inputs: &[Input::choice(
+        "of",
+        &[
+            "brisk-station",
+            "easy-station",
+            "effort",
+            "stretch",
+            "raises",
+            "step-ups",
+            "second-round",
+            "warm-up-alone",
+        ],
+    )],
+    evaluate: |values| {
+        let of = values.text("of")?;
+        let Some(one) = HABITS.iter().find(|one| one.what == of) else {
+            return refuse("this habit is not in the table; take another");
+        };
+        let working = one.setting.map_or_else(
+            || "a rule of the composer or of the words".to_owned(),
+            |setting| format!("the setting {setting} holds it in its range"),
+        );
+        Ok(Answer::new(Value::Text(one.usual.to_owned()), working)
+            .keep_in_mind("common practice, no source"))
+    },
+};
+
 /// The rules of this part.
 pub(crate) const RULES: &[Rule] = &[
     LENGTH,
@@ -321,6 +396,7 @@ pub(crate) const RULES: &[Rule] = &[
     TRIAL,
     RESISTANCE,
     BEGINS,
+    COMMON_PRACTICE,
 ];
 
 #[cfg(test)]

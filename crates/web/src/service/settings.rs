@@ -129,10 +129,12 @@ fn nitrate(known: &Table) -> Part {
             ),
         ]
     });
+    let confirmed = Ask::new("nitrate.confirmed_by", "Confirmed by the lead", Kind::Text)
+        .hint("Only where the steps give more than two doses, wait less than five minutes after one, or longer until the call");
     part(
         "Spray or tablet",
         "Your own steps for discomfort in the chest; without them a page gives none.",
-        asks.collect(),
+        asks.chain([confirmed]).collect(),
     )
 }
 
