@@ -1,19 +1,12 @@
 //! What the pulses of an entry lead to.
 
-use super::tests::{ON, Setting, entry, last, symptom};
-use super::{Action, Urgency, leaves_a_stop};
-use crate::assessed::{Ceiling, CeilingKind, Decision, RiskClass};
-use crate::assessment::{
-    Effort, EffortScale, Examination, HistoryItem, Pressure, StatusKind, UsualSymptom,
-};
-use crate::calendar::days_after;
-use crate::diary::{DiaryEntry, DiarySymptom, JointPain, Pulse, PulseMoment, SymptomKind};
-use crate::evidence::{Finding, Named, RuleId, Tag, Weight};
-use crate::quantity::HeartRate;
-use crate::service::ScreeningSet;
-use jiff::civil::{Date, date};
+use super::Action;
+use super::tests::{Setting, last};
+use super::told_test::keys;
+use crate::assessed::CeilingKind;
+use crate::diary::{Pulse, PulseMoment};
 
-fn with_pulse(at: PulseMoment, bpm: f64) -> Setting {
+pub(super) fn with_pulse(at: PulseMoment, bpm: f64) -> Setting {
     let mut setting = Setting::ready();
     // Of the whole entry the highest counts, wherever it stands.
     let pulse = |at, bpm| Pulse { at, bpm, how: None };

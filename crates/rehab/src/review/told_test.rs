@@ -1,5 +1,6 @@
 //! What an entry tells is heard, stays until it is answered, and what it leaves out never counts as good.
 
+use super::pulses_test::with_pulse;
 use super::tests::{ON, Setting, entry, last, symptom};
 use super::{Action, Urgency, leaves_a_stop};
 use crate::assessed::{Ceiling, CeilingKind, Decision, RiskClass};
@@ -25,7 +26,7 @@ fn left_out(because: &str) -> DiaryEntry {
     }
 }
 
-fn keys(setting: &Setting) -> Vec<String> {
+pub(super) fn keys(setting: &Setting) -> Vec<String> {
     let alerts = setting.review().alerts;
     alerts.into_iter().map(|alert| alert.key).collect()
 }
