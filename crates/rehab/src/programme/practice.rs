@@ -310,43 +310,29 @@ const BEGINS: Rule = Rule {
     },
 };
 
-/// One habit of home circuits: a word for it, the setting with a range that it is a value of, and what is usual.
-struct Habit {
-    what: &'static str,
-    setting: Option<&'static str>,
-    usual: &'static str,
-}
-
-const fn habit(what: &'static str, setting: Option<&'static str>, usual: &'static str) -> Habit {
-    Habit {
-        what,
-        setting,
-        usual,
-    }
-}
-
+/// Habits of home circuits: a word for each, the setting with a range that it is a value of, and what is usual.
 // Common practice, no source: no publication was found for any of them.
-const HABITS: [Habit; 8] = [
-    habit(
+const HABITS: [(&str, Option<&str>, &str); 8] = [
+    (
         "brisk-station",
         Some("cardiovascular_s"),
         "about 60 s at the start",
     ),
-    habit(
+    (
         "easy-station",
         Some("active_recovery_s"),
         "about 30 s at the start",
     ),
-    habit("effort", Some("effort_band"), "up to 4 to 5 of 10"),
-    habit("stretch", Some("warm_up_stretch_s"), "held 8 to 10 s"),
-    habit("raises", None, "arms no higher than the shoulder"),
-    habit("step-ups", None, "both legs lead"),
-    habit(
+    ("effort", Some("effort_band"), "up to 4 to 5 of 10"),
+    ("stretch", Some("warm_up_stretch_s"), "held 8 to 10 s"),
+    ("raises", None, "arms no higher than the shoulder"),
+    ("step-ups", None, "both legs lead"),
+    (
         "second-round",
         None,
         "no second warm-up, always a cool-down",
     ),
-    habit("warm-up-alone", None, "counts as a session"),
+    ("warm-up-alone", None, "counts as a session"),
 ];
 
 const COMMON_PRACTICE: Rule = Rule {
@@ -373,14 +359,14 @@ const COMMON_PRACTICE: Rule = Rule {
     )],
     evaluate: |values| {
         let of = values.text("of")?;
-        let Some(one) = HABITS.iter().find(|one| one.what == of) else {
+        let Some((_, setting, usual)) = HABITS.iter().find(|one| one.0 == of) else {
             return refuse("this habit is not in the table; take another");
         };
-        let working = one.setting.map_or_else(
+        let working = setting.map_or_else(
             || "a rule of the composer or of the words".to_owned(),
             |setting| format!("the setting {setting} holds it in its range"),
         );
-        Ok(Answer::new(Value::Text(one.usual.to_owned()), working)
+        Ok(Answer::new(Value::Text((*usual).to_owned()), working)
             .keep_in_mind("common practice, no source"))
     },
 };
