@@ -1,5 +1,6 @@
 //! Other people's libraries and data. Built only with the feature `outside`.
 
+mod body;
 mod checker;
 mod fhir;
 mod heart_rate;

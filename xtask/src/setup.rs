@@ -107,7 +107,9 @@ fn install_python_packages() -> Result<()> {
                     "--quiet",
                     "--disable-pip-version-check",
                 ])
+                // The list names everything that is needed; what a package would bring for windows and pictures is left out.
                 .args([
+                    "--no-deps",
                     "--only-binary",
                     ":all:",
                     "--requirement",
