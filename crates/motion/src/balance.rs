@@ -3,6 +3,8 @@
 use crate::body::{Body, Segment, Side};
 use crate::cycle::{Bearing, Cycle};
 use crate::evidence::{EXTRAPOLATED_CENTRE, SUPPORT_OURS, SourceId};
+use crate::grip::Contact;
+use crate::held::palm;
 use crate::posture::Posture;
 use crate::room::Room;
 use crate::settle::Unsettled;
@@ -35,7 +37,7 @@ impl Support {
             if bearing.feet.of(side) {
                 points.extend(sole(posture, room, side));
             }
-            if bearing.hands.of(side) {
+            if let Some(Contact::On(_)) = bearing.hands.of(side) {
                 points.push(palm(posture, side));
             }
         }
@@ -121,12 +123,6 @@ fn sole(posture: &Posture, room: &Room, side: Side) -> impl Iterator<Item = Vect
         .filter(move |point| Support::bears(body, room, *point))
 }
 
-/// The middle of the palm.
-fn palm(posture: &Posture, side: Side) -> Vector {
-    let hand = Segment::Hand(side);
-    (posture.frame(hand).at + posture.end(hand)) * 0.5
-}
-
 /// The corners of what lies on the seat.
 fn seat(posture: &Posture, room: &Room) -> Vec<Vector> {
     let body: &Body = posture.body();
@@ -165,9 +161,9 @@ pub fn balance(cycle: &Cycle, ms: f64) -> Result<Option<Balance>, Unsettled> {
     const STEP_MS: f64 = 1.0;
     let posture_at = |ms| Ok(Posture::of(cycle.body(), &cycle.at_ms(ms)?));
     let posture = posture_at(ms)?;
-    let centre = posture.centre_of_mass();
-    let way =
-        posture_at(ms + STEP_MS)?.centre_of_mass() - posture_at(ms - STEP_MS)?.centre_of_mass();
+    let centre_of = |posture: &Posture| cycle.held().centre_of_mass(posture);
+    let centre = centre_of(&posture);
+    let way = centre_of(&posture_at(ms + STEP_MS)?) - centre_of(&posture_at(ms - STEP_MS)?);
     let speed = way * (1000.0 / (2.0 * STEP_MS));
     let pendulum_s = libm::sqrt(centre.z.max(0.0) / GRAVITY_M_PER_S2);
     let support = Support::of(&posture, &cycle.bearing(ms), cycle.room());
@@ -189,6 +185,7 @@ mod tests {
     use super::{Support, balance};
     use crate::body::{Body, Side};
     use crate::cycle::{Bearing, Cycle};
+    use crate::held::Held;
     use crate::key::{Arm, Foot, FootOn, Hand, HandOn, Hips, Key, Leg, Pair, Pause, Tilt};
     use crate::movement::Movement;
     use crate::posture::Posture;
@@ -199,7 +196,7 @@ mod tests {
 
     const BOTH_FEET: Bearing = Bearing {
         feet: Pair::both(true),
-        hands: Pair::both(false),
+        hands: Pair::both(None),
         seat: false,
     };
 
@@ -287,6 +284,7 @@ mod tests {
                 right: foot(Side::Right),
             },
             arms: Pair::both(Arm::HANGING),
+            girdle: Pair::both([0.0; 2]),
         }
     }
 
@@ -299,6 +297,7 @@ mod tests {
                 back_x: -0.35,
                 depth_m: 0.42,
                 breadth_m: 0.45,
+                arms_m: None,
             }),
             worktop: Some(Worktop {
                 top_m: 0.90,
@@ -313,6 +312,7 @@ mod tests {
                 room,
                 keys: vec![key, key],
                 alternates: false,
+                held: Held::NOTHING,
             };
             let cycle = Cycle::of(&body, &movement).unwrap();
             let posture = Posture::of(&body, &cycle.at_ms(0.0).unwrap());
@@ -351,6 +351,7 @@ mod tests {
             room: Room::EMPTY,
             keys: vec![key(), forward],
             alternates: false,
+            held: Held::NOTHING,
         };
         let cycle = Cycle::of(&body, &movement).unwrap();
         let at = |ms| balance(&cycle, ms).unwrap().unwrap();

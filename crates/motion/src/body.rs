@@ -191,6 +191,9 @@ const DRAWN_HIP_HALF_BREADTH: f64 = 0.052;
 /// Half the distance between the shoulders of a body that is drawn. Ours, for the same reason.
 const DRAWN_SHOULDER_HALF_BREADTH: f64 = 0.0975;
 
+/// Half the distance between the inner ends of the collar bones. Ours.
+const COLLAR_HALF_BREADTH: f64 = 0.015;
+
 /// A body of one stature.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Body {
@@ -283,7 +286,16 @@ impl Body {
         Vector::new(0.0, side.sign() * self.hip_half_breadth_m(), 0.0)
     }
 
-    /// A shoulder in the frame of the thorax.
+    /// Where a shoulder itself turns, in the frame of the thorax: the inner end of the collar bone.
+    pub const fn collar(&self, side: Side) -> Vector {
+        Vector::new(
+            0.0,
+            side.sign() * COLLAR_HALF_BREADTH * self.stature_m,
+            self.length_m(Segment::Thorax),
+        )
+    }
+
+    /// A shoulder that is neither raised nor forward, in the frame of the thorax.
     pub const fn shoulder(&self, side: Side) -> Vector {
         Vector::new(
             0.0,

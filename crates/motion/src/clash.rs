@@ -1,9 +1,13 @@
-//! Where a body would pass through the furniture.
+//! Where a body would pass through the furniture, or through itself.
+
+mod own;
 
 use crate::body::{Segment, Side};
 use crate::posture::Posture;
-use crate::room::{Chair, Room, Step, Worktop};
+use crate::room::{Bar, Chair, Room, Step, Wall, Worktop};
 use crate::space::Vector;
+
+pub(crate) use own::crossings;
 
 /// A piece of furniture.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -16,6 +20,27 @@ pub enum Furniture {
     Step,
     /// The bar.
     Bar,
+    /// The wall.
+    Wall,
+    /// The rail.
+    Rail,
+    /// The walking stick.
+    Stick,
+}
+
+impl Furniture {
+    /// Its word in messages.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Chair => "chair",
+            Self::Worktop => "worktop",
+            Self::Step => "step",
+            Self::Bar => "bar",
+            Self::Wall => "wall",
+            Self::Rail => "rail",
+            Self::Stick => "walking stick",
+        }
+    }
 }
 
 /// What lies on something may be this deep in it. Ours.
@@ -46,7 +71,10 @@ pub fn clashes(posture: &Posture, room: &Room) -> Vec<(Segment, Furniture, f64)>
         add(Furniture::Step, in_step(posture, &step));
     }
     if let Some(bar) = room.bar {
-        add(Furniture::Bar, belly_beyond(posture, bar.x, bar.top_m));
+        add(Furniture::Bar, in_bar(posture, &bar));
+    }
+    if let Some(wall) = room.wall {
+        add(Furniture::Wall, in_wall(posture, &wall));
     }
     found
 }
@@ -78,6 +106,7 @@ fn in_chair(posture: &Posture, chair: &Chair) -> Vec<(Segment, f64)> {
             shank_in_seat(posture, side, chair, front_m),
         ));
     }
+    found.extend(arms_in_chair(posture, chair));
     found
 }
 
@@ -108,6 +137,89 @@ fn belly_beyond(posture: &Posture, edge_x: f64, top_m: f64) -> Vec<(Segment, f64
         .collect()
 }
 
+/// Belly and knees beyond the back of a chair that looks away.
+fn in_bar(posture: &Posture, bar: &Bar) -> Vec<(Segment, f64)> {
+    /// How far the back of a chair goes down from its top.
+    const BACK_M: f64 = 0.46;
+    let mut found = belly_beyond(posture, bar.x, bar.top_m);
+    found.extend(legs_beyond(posture, bar.x, [bar.top_m - BACK_M, bar.top_m]));
+    found
+}
+
+/// How far thighs and shanks are beyond an edge between two heights.
+fn legs_beyond(posture: &Posture, edge_x: f64, [from_m, to_m]: [f64; 2]) -> Vec<(Segment, f64)> {
+    let stature_m = posture.body().stature_m();
+    let beyond = |segment| {
+        let depth = along(posture, segment)
+            .filter(|point| (from_m..to_m).contains(&point.z))
+            .map(|point| point.x + (CALF - edge_x) * stature_m)
+            .fold(0.0, f64::max);
+        (segment, depth)
+    };
+    Side::BOTH
+        .into_iter()
+        .flat_map(|side| [Segment::Thigh(side), Segment::Shank(side)])
+        .map(beyond)
+        .collect()
+}
+
+/// How far hands, knees, toes and face are in the wall.
+fn in_wall(posture: &Posture, wall: &Wall) -> Vec<(Segment, f64)> {
+    let stature_m = posture.body().stature_m();
+    let wall_m = wall.x * stature_m;
+    let head = posture.frame(Segment::Head);
+    let face = head.point(Vector::new(0.06, 0.0, 0.1) * stature_m);
+    let mut found = vec![(Segment::Head, face.x - wall_m)];
+    for side in Side::BOTH {
+        for segment in [Segment::Hand(side), Segment::Foot(side)] {
+            found.push((segment, posture.end(segment).x - wall_m));
+        }
+        let knee = posture.end(Segment::Thigh(side));
+        found.push((Segment::Thigh(side), knee.x + CALF * stature_m - wall_m));
+    }
+    found
+}
+
+/// How deep forearms and hands are in seat or back of a chair.
+fn arms_in_chair(posture: &Posture, chair: &Chair) -> Vec<(Segment, f64)> {
+    /// How thick the back is, and how far it rises above the seat.
+    const BACK_M: f64 = 0.04;
+    const RISE_M: f64 = 0.46;
+    let body = posture.body();
+    let (back_m, front_m) = (chair.back_x * body.stature_m(), chair.front_m(body));
+    let half_m = chair.breadth_m / 2.0;
+    let seat = [
+        [back_m, front_m],
+        [-half_m, half_m],
+        [chair.seat_m - SEAT_THICKNESS_M, chair.seat_m],
+    ];
+    let back = [
+        [back_m - BACK_M, back_m],
+        [-half_m, half_m],
+        [chair.seat_m, chair.seat_m + RISE_M],
+    ];
+    let deep = |segment| {
+        let depth = along(posture, segment)
+            .flat_map(|point| [seat, back].map(|within| inside_m(point, within)))
+            .fold(0.0, f64::max);
+        (segment, depth - TOUCHES_M)
+    };
+    Side::BOTH
+        .into_iter()
+        .flat_map(|side| [Segment::Forearm(side), Segment::Hand(side)])
+        .map(deep)
+        .collect()
+}
+
+/// How far inside a box a point is; less than 0 outside.
+fn inside_m(point: Vector, within: [[f64; 2]; 3]) -> f64 {
+    [point.x, point.y, point.z]
+        .into_iter()
+        .zip(within)
+        .map(|(at, [low, high])| (at - low).min(high - at))
+        .fold(f64::INFINITY, f64::min)
+}
+
 /// How deep soles and toes are in the step.
 fn in_step(posture: &Posture, step: &Step) -> Vec<(Segment, f64)> {
     let body = posture.body();
@@ -127,7 +239,11 @@ fn in_step(posture: &Posture, step: &Step) -> Vec<(Segment, f64)> {
 
 fn in_worktop(posture: &Posture, worktop: &Worktop) -> Vec<(Segment, f64)> {
     let edge_m = worktop.edge_x * posture.body().stature_m();
+    /// How far the doors of a cupboard lie behind the edge of its top.
+    const DOORS_BEHIND: f64 = 0.03;
     let mut found = belly_beyond(posture, worktop.edge_x, worktop.top_m);
+    let doors_x = worktop.edge_x + DOORS_BEHIND;
+    found.extend(legs_beyond(posture, doors_x, [0.0, worktop.top_m]));
     for side in Side::BOTH {
         for segment in [Segment::Forearm(side), Segment::Hand(side)] {
             let depth = along(posture, segment)

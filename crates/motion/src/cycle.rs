@@ -11,14 +11,16 @@ mod span;
 mod tests;
 
 use crate::body::{Body, Side};
+use crate::grip::{Contact, Placed};
+use crate::held::Held;
 use crate::joint::{Freedom, Limb};
 use crate::key::Pair;
 use crate::limb::Unreachable;
 use crate::movement::{Movement, Untimed};
-use crate::place::{set_foot, set_hand};
+use crate::place::set_foot;
 use crate::pose::Pose;
 use crate::room::Room;
-use crate::settle::{Unsettled, settle};
+use crate::settle::{Unsettled, set_hands, settle_holding};
 use knot::Knot;
 use span::{ArmTrack, LegTrack, Span, spans_between};
 
@@ -27,6 +29,7 @@ use span::{ArmTrack, LegTrack, Span, spans_between};
 pub struct Cycle {
     body: Body,
     room: Room,
+    held: Held,
     period_ms: u32,
     spans: Vec<Span>,
 }
@@ -36,8 +39,8 @@ pub struct Cycle {
 pub struct Bearing {
     /// Feet on floor or step.
     pub feet: Pair<bool>,
-    /// Hands on worktop or bar.
-    pub hands: Pair<bool>,
+    /// What a hand lies on.
+    pub hands: Pair<Option<Contact>>,
     /// Whether the seat bears the hips.
     pub seat: bool,
 }
@@ -86,7 +89,7 @@ impl Cycle {
         let period_ms = movement.period_ms().map_err(CycleFault::Untimed)?;
         let mut knots = Vec::new();
         for (place, key) in movement.repetition().into_iter().enumerate() {
-            let settled = settle(body, &movement.room, &key)
+            let settled = settle_holding(body, &movement.room, &movement.held, &key)
                 .and_then(|pose| Knot::of_key(body, &movement.room, &key, &pose));
             knots.extend(settled.map_err(|why| CycleFault::Key {
                 key: place + 1,
@@ -96,6 +99,7 @@ impl Cycle {
         let cycle = Self {
             body: *body,
             room: movement.room,
+            held: movement.held,
             period_ms,
             spans: spans_between(&knots),
         };
@@ -122,6 +126,11 @@ impl Cycle {
         &self.room
     }
 
+    /// What the hands hold.
+    pub const fn held(&self) -> &Held {
+        &self.held
+    }
+
     /// The moments of its pictures.
     pub fn frames_ms(&self) -> impl Iterator<Item = u32> + use<> {
         (0..self.period_ms).step_by(Movement::FRAME_MS as usize)
@@ -146,12 +155,23 @@ impl Cycle {
     pub fn at_ms(&self, ms: f64) -> Result<Pose, Unsettled> {
         let (span, share) = self.span(ms);
         let mut pose = span.trunk_pose(share);
+        let mut hands = Vec::new();
         for side in Side::BOTH {
             self.pose_leg(&mut pose, side, &span.legs.of(side), share)
                 .map_err(|why| Unsettled::Foot(side, why))?;
-            self.pose_arm(&mut pose, side, &span.arms.of(side), share)
-                .map_err(|why| Unsettled::Hand(side, why))?;
+            match span.arms.of(side) {
+                ArmTrack::Space(on, joins) => {
+                    let numbers = joins.map(|join| join.at(share));
+                    hands.push((side, Placed { on, numbers }));
+                }
+                ArmTrack::Joints(joins) => {
+                    for (limb, join) in Limb::ARM.into_iter().zip(joins) {
+                        pose.set_deg(Freedom::Of(side, limb), join.at(share));
+                    }
+                }
+            }
         }
+        set_hands(&self.body, &mut pose, hands)?;
         Ok(pose)
     }
 
@@ -169,27 +189,6 @@ impl Cycle {
             }
             LegTrack::Joints(joins) => {
                 for (limb, join) in Limb::LEG.into_iter().zip(joins) {
-                    pose.set_deg(Freedom::Of(side, limb), join.at(share));
-                }
-            }
-        }
-        Ok(())
-    }
-
-    fn pose_arm(
-        &self,
-        pose: &mut Pose,
-        side: Side,
-        track: &ArmTrack,
-        share: f64,
-    ) -> Result<(), Unreachable> {
-        match track {
-            ArmTrack::Space(joins) => {
-                let numbers = joins.map(|join| join.at(share));
-                set_hand(&self.body, pose, side, &numbers)?;
-            }
-            ArmTrack::Joints(joins) => {
-                for (limb, join) in Limb::ARM.into_iter().zip(joins) {
                     pose.set_deg(Freedom::Of(side, limb), join.at(share));
                 }
             }

@@ -14,6 +14,10 @@ pub const BODY_OURS: SourceId = SourceId("body-ours");
 pub const JOINT_RANGES: SourceId = SourceId("aaos-ranges");
 /// Ranges of foot and toes.
 pub const FOOT_RANGES: SourceId = SourceId("aaos-foot-ranges");
+/// Where the shoulder itself turns, and how far.
+pub const GIRDLE_OURS: SourceId = SourceId("girdle-ours");
+/// What hands hold and lean on, and how thick limbs are.
+pub const HELD_OURS: SourceId = SourceId("held-ours");
 /// Movement of least jerk between two rests.
 pub const LEAST_JERK: SourceId = SourceId("flash-hogan-1985");
 /// Where a moving centre of mass is going.

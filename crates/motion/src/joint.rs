@@ -1,7 +1,7 @@
-//! The joints: thirty-four ways to move, what each is called, and how far it goes.
+//! The joints: thirty-eight ways to move, what each is called, and how far it goes.
 
 use crate::body::Side;
-use crate::evidence::{FOOT_RANGES, JOINT_RANGES, SourceId};
+use crate::evidence::{FOOT_RANGES, GIRDLE_OURS, JOINT_RANGES, SourceId};
 
 /// One way in which one joint moves. Every angle is 0 in upright standing with hanging arms and palms at the thighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -50,7 +50,7 @@ closed_list!(
 
 closed_list!(
     /// Ways to move of an arm or a leg; the same angle looks alike on both sides.
-    Limb 14 {
+    Limb 16 {
         /// Thigh forwards.
         HipFlexion = "hip-flexion",
         /// Thigh outwards.
@@ -79,6 +79,10 @@ closed_list!(
         WristFlexion = "wrist-flexion",
         /// Hand towards its thumb.
         WristDeviation = "wrist-deviation",
+        /// The shoulder itself upwards.
+        ShoulderRaise = "shoulder-raise",
+        /// The shoulder itself forwards.
+        ShoulderForward = "shoulder-forward",
     }
 );
 
@@ -93,6 +97,9 @@ impl Limb {
         Self::AnkleInversion,
         Self::ToeExtension,
     ];
+
+    /// Those that carry the shoulder itself; the arm hangs on them.
+    pub const GIRDLE: [Self; 2] = [Self::ShoulderRaise, Self::ShoulderForward];
 
     /// Those of the arm.
     pub const ARM: [Self; 7] = [
@@ -138,7 +145,7 @@ impl Freedom {
 
     /// How far it goes in healthy adults.
     ///
-    /// Source: American Academy of Orthopaedic Surgeons, recalled; those of elbow, forearm and wrist were read.
+    /// Source: American Academy of Orthopaedic Surgeons, recalled; those of elbow, forearm and wrist were read. How far the shoulder itself goes is ours.
     pub const fn norm(self) -> Range {
         let (low_deg, high_deg) = match self {
             Self::Middle(Middle::TrunkFlexion) => (-25.0, 80.0),
@@ -153,7 +160,15 @@ impl Freedom {
             self,
             Self::Of(_, Limb::AnkleInversion) | Self::Of(_, Limb::ToeExtension)
         );
-        let source = if foot { FOOT_RANGES } else { JOINT_RANGES };
+        let girdle = matches!(
+            self,
+            Self::Of(_, Limb::ShoulderRaise) | Self::Of(_, Limb::ShoulderForward)
+        );
+        let source = match (foot, girdle) {
+            (true, _) => FOOT_RANGES,
+            (_, true) => GIRDLE_OURS,
+            _ => JOINT_RANGES,
+        };
         Range {
             low_deg,
             high_deg,
@@ -172,13 +187,15 @@ const fn limb_norm(limb: Limb) -> (f64, f64) {
         Limb::AnkleInversion => (-15.0, 35.0),
         Limb::ToeExtension => (-45.0, 70.0),
         Limb::ShoulderFlexion => (-60.0, 180.0),
-        // Departure: the arm across the body is reached by turning the shoulder; no norm is printed for drawing it inwards.
-        Limb::ShoulderAbduction => (0.0, 180.0),
+        // Departure: no norm is printed for drawing the arm inwards across the body; 30 degrees are ours.
+        Limb::ShoulderAbduction => (-30.0, 180.0),
         Limb::ShoulderRotation => (-90.0, 70.0),
         Limb::ElbowFlexion => (0.0, 150.0),
         Limb::ForearmPronation => (-80.0, 80.0),
         Limb::WristFlexion => (-70.0, 80.0),
         Limb::WristDeviation => (-30.0, 20.0),
+        Limb::ShoulderRaise => (-10.0, 40.0),
+        Limb::ShoulderForward => (-25.0, 25.0),
     }
 }
 
@@ -247,9 +264,9 @@ mod tests {
     use crate::body::Side;
 
     #[test]
-    fn there_are_thirty_four_and_each_stands_at_its_place() {
-        assert_eq!(Freedom::all().count(), 34);
-        assert_eq!(Freedom::COUNT, 34);
+    fn there_are_thirty_eight_and_each_stands_at_its_place() {
+        assert_eq!(Freedom::all().count(), 38);
+        assert_eq!(Freedom::COUNT, 38);
         for (place, freedom) in Freedom::all().enumerate() {
             assert_eq!(freedom.index(), place, "{freedom}");
             let (mirrored, _) = freedom.mirrored();
@@ -262,7 +279,7 @@ mod tests {
         let mut names: Vec<String> = Freedom::all().map(|freedom| freedom.to_string()).collect();
         names.sort();
         names.dedup();
-        assert_eq!(names.len(), 34);
+        assert_eq!(names.len(), 38);
     }
 
     #[test]
@@ -279,7 +296,7 @@ mod tests {
             (Limb::AnkleInversion, 35.0, 15.0),
             (Limb::ToeExtension, 70.0, 45.0),
             (Limb::ShoulderFlexion, 180.0, 60.0),
-            (Limb::ShoulderAbduction, 180.0, 0.0),
+            (Limb::ShoulderAbduction, 180.0, 30.0), // inwards is ours
             (Limb::ShoulderRotation, 70.0, 90.0),
             (Limb::ElbowFlexion, 150.0, 0.0),
             (Limb::ForearmPronation, 80.0, 80.0),
@@ -311,7 +328,8 @@ mod tests {
             );
             told += 1;
         }
-        assert_eq!(told, Freedom::COUNT);
+        // Nobody prints how far the shoulder itself goes; those four are ours.
+        assert_eq!(told, Freedom::COUNT - 4);
     }
 
     #[test]

@@ -1,50 +1,23 @@
 //! Judging a movement: what no body could do, or could do only by falling, sliding or passing through a chair.
 
+mod fault;
+mod holding;
+
 use std::collections::BTreeMap;
 
 use crate::balance::{Support, balance};
-use crate::body::{Segment, Side};
-use crate::clash::{Furniture, clashes};
+use crate::body::{Body, Segment, Side};
+use crate::clash::{clashes, crossings};
 use crate::cycle::{Bearing, Cycle};
+use crate::grip::Contact;
 use crate::joint::{Freedom, Ranges};
 use crate::posture::Posture;
 use crate::room::Room;
 use crate::settle::Unsettled;
 use crate::space::Vector;
 
-/// What can be wrong with a movement.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
-    /// A joint goes further than it can; by degrees.
-    OutOfRange(Freedom),
-    /// A foot slides on the floor; by metres.
-    FootSlides(Side),
-    /// A hand slides on the worktop; by metres.
-    HandSlides(Side),
-    /// The hips slide on the seat; by metres.
-    SeatSlides,
-    /// A foot is below the floor; by metres.
-    Sinks(Side),
-    /// The centre of mass is outside of what bears the body; by metres.
-    Falls,
-    /// Nothing bears the body; by nothing.
-    Flies,
-    /// A segment is inside the furniture; by metres.
-    Clashes(Segment, Furniture),
-    /// The end of a segment changes its place or speed in no time; by metres a second.
-    Jumps(Segment),
-}
-
-/// The worst of one kind in a movement.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Fault {
-    /// What.
-    pub kind: Kind,
-    /// When it is worst.
-    pub at_ms: f64,
-    /// By how much, in the unit of its kind.
-    pub by: f64,
-}
+pub use fault::{Fault, Kind};
+use holding::{Holding, push_along_floor};
 
 /// What was found about a movement.
 #[derive(Clone, Debug, PartialEq)]
@@ -59,6 +32,48 @@ pub struct Judgement {
     pub arms_above_shoulder_m: f64,
 }
 
+/// How high the arms may go.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ArmsUpTo {
+    /// Below the shoulders.
+    BelowShoulder,
+    /// As high as the shoulders.
+    Shoulder,
+    /// Anywhere.
+    Above,
+}
+
+/// What a movement is marked as, which it must keep.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Marks {
+    /// How high the arms may go.
+    pub arms: ArmsUpTo,
+    /// Whether it is seated throughout.
+    pub seated: bool,
+}
+
+impl Marks {
+    /// A movement that may go anywhere.
+    pub const NONE: Self = Self {
+        arms: ArmsUpTo::Above,
+        seated: false,
+    };
+
+    fn arm_may_be_m(&self, body: &Body) -> f64 {
+        match self.arms {
+            ArmsUpTo::BelowShoulder => 0.0,
+            ArmsUpTo::Shoulder => AT_SHOULDER * body.stature_m(),
+            ArmsUpTo::Above => f64::INFINITY,
+        }
+    }
+}
+
+/// How far above the shoulder an arm still counts as being at its height, of stature. Ours.
+const AT_SHOULDER: f64 = 0.035;
+/// The most that shoes may be pushed along the floor, as a share of the weight. Ours.
+const SHOES_HOLD: f64 = 0.3;
+/// How deep limbs may be in one another, of what is drawn soft. Ours.
+const SOFT_M: f64 = 0.004;
 /// How far apart the moments are that are looked at.
 const STEP_MS: u32 = 10;
 /// How far a foot, hand or seat may creep, and a foot sink.
@@ -70,13 +85,22 @@ const ROUNDING_DEG: f64 = 1e-6;
 /// What rounding makes of a place.
 const ROUNDING_M: f64 = 1e-6;
 
-/// Looks at every moment of a cycle.
+/// Looks at every moment of a cycle that may go anywhere.
 ///
 /// # Errors
 /// When a limb does not reach.
 pub fn judge(cycle: &Cycle, ranges: &Ranges) -> Result<Judgement, Unsettled> {
+    judge_marked(cycle, ranges, &Marks::NONE)
+}
+
+/// Looks at every moment of a cycle that is to keep its marks.
+///
+/// # Errors
+/// When a limb does not reach.
+pub fn judge_marked(cycle: &Cycle, ranges: &Ranges, marks: &Marks) -> Result<Judgement, Unsettled> {
     let mut worst = Worst::default();
     let mut creeping = Creeping::default();
+    let mut holding = Holding::default();
     let mut judgement = Judgement {
         faults: Vec::new(),
         least_margin_m: f64::INFINITY,
@@ -94,11 +118,23 @@ pub fn judge(cycle: &Cycle, ranges: &Ranges) -> Result<Judgement, Unsettled> {
         for side in Side::BOTH {
             worst.note(Kind::Sinks(side), at_ms, -lowest_m(&posture, side), STILL_M);
             let above_m = arm_above_shoulder_m(&posture, side);
+            let too_high_m = above_m - marks.arm_may_be_m(cycle.body());
+            worst.note(Kind::ArmTooHigh(side), at_ms, too_high_m, ROUNDING_M);
             judgement.arms_above_shoulder_m = judgement.arms_above_shoulder_m.max(above_m);
         }
         for (segment, furniture, by_m) in clashes(&posture, cycle.room()) {
             worst.note(Kind::Clashes(segment, furniture), at_ms, by_m, ROUNDING_M);
         }
+        let bearing = cycle.bearing(at_ms);
+        for (one, other, by_m) in crossings(&posture, &bearing.hands) {
+            worst.note(Kind::Crosses(one, other), at_ms, by_m, SOFT_M);
+        }
+        if marks.seated && !bearing.seat {
+            worst.note(Kind::LeavesSeat, at_ms, 1.0, 0.0);
+        }
+        let slips = push_along_floor(cycle, &posture, &bearing) - SHOES_HOLD;
+        worst.note(Kind::SlipsAway, at_ms, slips, 0.0);
+        holding.follow(cycle, &posture, at_ms, &mut worst);
         match balance(cycle, at_ms)? {
             Some(found) => {
                 worst.note(Kind::Falls, at_ms, -found.margin_m, ROUNDING_M);
@@ -110,12 +146,13 @@ pub fn judge(cycle: &Cycle, ranges: &Ranges) -> Result<Judgement, Unsettled> {
         }
         let moment = Moment {
             posture: &posture,
-            bearing: cycle.bearing(at_ms),
+            bearing,
             room: cycle.room(),
             at_ms,
         };
         creeping.follow(&moment, &mut worst);
     }
+    holding.finish(&mut worst);
     note_jumps(cycle, &mut worst)?;
     judgement.faults = worst.0.into_values().collect();
     Ok(judgement)
@@ -181,10 +218,22 @@ fn held(posture: &Posture, bearing: &Bearing, room: &Room) -> Vec<(Kind, usize, 
                 }
             }
         }
-        if bearing.hands.of(side) {
+        if let Some(on) = bearing.hands.of(side) {
             let hand = Segment::Hand(side);
-            points.push((Kind::HandSlides(side), 0, posture.frame(hand).at));
-            points.push((Kind::HandSlides(side), 1, posture.end(hand)));
+            for (number, point) in [posture.frame(hand).at, posture.end(hand)]
+                .into_iter()
+                .enumerate()
+            {
+                // On the own body it lies still in the frame of what takes it along.
+                let point = match on {
+                    Contact::On(_) => point,
+                    Contact::Own(segment) => {
+                        let under = posture.frame(segment);
+                        under.turned.inverse().apply(point - under.at)
+                    }
+                };
+                points.push((Kind::HandSlides(side), number, point));
+            }
         }
     }
     if bearing.seat {
@@ -236,76 +285,4 @@ fn note_jumps(cycle: &Cycle, worst: &mut Worst) -> Result<(), Unsettled> {
         }
     }
     Ok(())
-}
-
-impl core::fmt::Display for Fault {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        let (mm, at) = (self.by * 1000.0, self.at_ms);
-        match self.kind {
-            Kind::OutOfRange(freedom) => {
-                write!(
-                    f,
-                    "{at} ms: {freedom} is {:.1} degrees beyond its range; bend it less",
-                    self.by
-                )
-            }
-            Kind::FootSlides(side) => {
-                write!(
-                    f,
-                    "{at} ms: the {} foot slides {mm:.1} mm; lift it or leave it where it is",
-                    word(side)
-                )
-            }
-            Kind::HandSlides(side) => {
-                write!(
-                    f,
-                    "{at} ms: the {} hand slides {mm:.1} mm; lift it or leave it where it is",
-                    word(side)
-                )
-            }
-            Kind::SeatSlides => {
-                write!(
-                    f,
-                    "{at} ms: the hips slide {mm:.1} mm on the seat; sit at one place"
-                )
-            }
-            Kind::Sinks(side) => {
-                write!(
-                    f,
-                    "{at} ms: the {} foot is {mm:.1} mm below the floor; lift it higher or point it less",
-                    word(side)
-                )
-            }
-            Kind::Falls => write!(
-                f,
-                "{at} ms: the centre of mass is {mm:.0} mm outside of what bears the body; shift the weight or hold on"
-            ),
-            Kind::Flies => write!(
-                f,
-                "{at} ms: nothing bears the body; leave a foot on the floor"
-            ),
-            Kind::Clashes(segment, furniture) => write!(
-                f,
-                "{at} ms: {segment:?} is {mm:.0} mm inside the {}; move the {0} or the body",
-                match furniture {
-                    Furniture::Chair => "chair",
-                    Furniture::Worktop => "worktop",
-                    Furniture::Step => "step",
-                    Furniture::Bar => "bar",
-                }
-            ),
-            Kind::Jumps(segment) => write!(
-                f,
-                "{at} ms: {segment:?} jumps by {:.2} m/s; place the limb at both key poses or at neither, or rest here",
-                self.by
-            ),
-        }
-    }
-}
-
-const fn word(side: Side) -> &'static str {
-    match side {
-        Side::Left => "left",
-        Side::Right => "right",
-    }
 }

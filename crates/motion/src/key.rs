@@ -56,6 +56,8 @@ pub struct Key {
     pub legs: Pair<Leg>,
     /// The arms.
     pub arms: Pair<Arm>,
+    /// The shoulders themselves, in the order of [`Limb::GIRDLE`].
+    pub girdle: Pair<[f64; Limb::GIRDLE.len()]>,
 }
 
 /// Whether a movement rests at a key pose.
@@ -81,6 +83,13 @@ pub enum Hips {
         along: f64,
         /// How much of the way from the right foot to the left one.
         to_left: f64,
+    },
+    /// The legs, with the hips ahead of the ankles: a straight body that leans, for hands on a wall.
+    Leaning {
+        /// How far the straighter of the legs on the floor is bent.
+        knee_deg: f64,
+        /// The line from between the ankles to the hips, forwards.
+        forward_deg: f64,
     },
     /// The seat of the chair, at this place.
     Seated {
@@ -156,14 +165,15 @@ pub enum Arm {
     Angles([f64; Limb::ARM.len()]),
 }
 
-/// Where a hand lies, palm down.
+/// Where a hand lies.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Hand {
     /// What it lies on.
     pub on: HandOn,
-    /// Outwards from the middle, in shares of stature.
+    /// Outwards from the middle, in shares of stature; for a thigh from the middle of the thigh. A rail and the other parts of the
+    /// own body have a place of their own, to which this is added.
     pub out: f64,
-    /// Its fingers inwards from straight ahead.
+    /// Its fingers inwards from straight ahead; on a wall from straight up; on a part of the body from how it lies there.
     pub inward_deg: f64,
 }
 
@@ -177,6 +187,51 @@ pub enum HandOn {
     },
     /// The bar.
     Bar,
+    /// The seat of the chair.
+    Seat {
+        /// Forwards, in shares of stature.
+        x: f64,
+    },
+    /// The arm of the chair.
+    ArmRest {
+        /// Forwards, in shares of stature.
+        x: f64,
+    },
+    /// The wall, fingers up.
+    Wall {
+        /// How high, in shares of stature.
+        height: f64,
+    },
+    /// The rail.
+    Rail {
+        /// Forwards, in shares of stature.
+        x: f64,
+    },
+    /// The walking stick, whose foot is straight below.
+    Stick {
+        /// Forwards, in shares of stature.
+        x: f64,
+    },
+    /// A part of the own body.
+    Own(OwnPart),
+}
+
+/// A part of the own body that a hand lies on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum OwnPart {
+    /// The thigh of the same side, fingers towards the knee.
+    Thigh {
+        /// From hip to knee.
+        along: f64,
+    },
+    /// The belly, fingers inwards.
+    Belly,
+    /// The hip bone of the same side.
+    Hip,
+    /// The shoulder of the other side, from the front.
+    OtherShoulder,
+    /// The upper arm of the other side, near its elbow.
+    OtherArm,
 }
 
 impl Arm {
@@ -204,7 +259,7 @@ impl Key {
                     along,
                     to_left: 1.0 - to_left,
                 },
-                seated @ Hips::Seated { .. } => seated,
+                alike @ (Hips::Seated { .. } | Hips::Leaning { .. }) => alike,
             },
             tilt: Tilt {
                 forward_deg: self.tilt.forward_deg,
@@ -221,6 +276,7 @@ impl Key {
                 angles @ Leg::Angles(_) => angles,
             }),
             arms: self.arms.swapped(|arm| arm),
+            girdle: self.girdle.swapped(|shoulder| shoulder),
             ..*self
         }
     }

@@ -13,6 +13,8 @@ pub mod limb;
 pub mod pose;
 pub mod posture;
 
+pub mod grip;
+pub mod held;
 pub mod key;
 mod place;
 pub mod room;

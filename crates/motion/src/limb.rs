@@ -169,12 +169,13 @@ pub fn place_hand(
     hand: Frame,
     elbow_towards: Vector,
 ) -> Result<(), Unreachable> {
-    let thorax = Posture::of(body, pose).frame(Segment::Thorax);
+    let posture = Posture::of(body, pose);
+    let thorax = posture.frame(Segment::Thorax);
     let lengths_m =
         [Segment::UpperArm(side), Segment::Forearm(side)].map(|bone| body.length_m(bone));
     // An elbow bends the other way round than a knee: the forearm goes in front of it, so its own front looks away from the elbow.
     let bend = two_bones(
-        thorax.point(body.shoulder(side)),
+        posture.frame(Segment::UpperArm(side)).at,
         hand.at,
         lengths_m,
         elbow_towards,

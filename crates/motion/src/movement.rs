@@ -1,5 +1,6 @@
 //! A movement as it is written down: key poses in a room, and how long it takes.
 
+use crate::held::Held;
 use crate::key::{Key, Pause};
 use crate::room::Room;
 
@@ -12,6 +13,8 @@ pub struct Movement {
     pub keys: Vec<Key>,
     /// Whether all key poses follow once more in a mirror before the first one comes again.
     pub alternates: bool,
+    /// What the hands hold.
+    pub held: Held,
 }
 
 /// Why a movement has no cycle.

@@ -1,9 +1,9 @@
-//! Placing feet and hands: from how a key pose tells them to numbers that can be joined in time, and from those to the limb.
+//! Placing feet: from how a key pose tells them to numbers that can be joined in time, and from those to the leg.
 
-use crate::body::{Body, Segment, Side};
+use crate::body::{Body, Side};
 use crate::joint::{Freedom, Limb};
-use crate::key::{Foot, FootOn, Hand, HandOn};
-use crate::limb::{Unreachable, place_foot, place_hand};
+use crate::key::{Foot, FootOn};
+use crate::limb::{Unreachable, place_foot};
 use crate::pose::Pose;
 use crate::room::Room;
 use crate::settle::Unsettled;
@@ -11,8 +11,6 @@ use crate::space::{Frame, Rotation, Vector};
 
 /// Numbers of a placed foot: forwards, left and height of the point it turns about when flat, in metres; heading, pitch, toes.
 pub(crate) type FootNumbers = [f64; 6];
-/// Numbers of a placed hand: the place of its middle, in metres, and how far its fingers are turned inwards.
-pub(crate) type HandNumbers = [f64; 4];
 
 /// The numbers of a foot.
 ///
@@ -82,56 +80,4 @@ pub(crate) fn set_foot(
     let [.., toes_deg] = *numbers;
     pose.set_deg(Freedom::Of(side, Limb::ToeExtension), toes_deg);
     Ok(())
-}
-
-/// The numbers of a hand.
-///
-/// # Errors
-/// When it lies on something that is not there.
-pub(crate) fn hand_numbers(
-    body: &Body,
-    room: &Room,
-    side: Side,
-    hand: &Hand,
-) -> Result<HandNumbers, Unsettled> {
-    let (x, top_m) = match hand.on {
-        HandOn::Worktop { x } => (x, room.worktop.ok_or(Unsettled::NoWorktop)?.top_m),
-        HandOn::Bar => {
-            let bar = room.bar.ok_or(Unsettled::NoBar)?;
-            (bar.x, bar.top_m)
-        }
-    };
-    Ok([
-        x * body.stature_m(),
-        side.sign() * hand.out * body.stature_m(),
-        Room::palm_to_middle_m(body) + top_m,
-        hand.inward_deg,
-    ])
-}
-
-/// Lays a hand palm down where its numbers say, the elbow down and outwards.
-///
-/// # Errors
-/// When the arm does not reach.
-pub(crate) fn set_hand(
-    body: &Body,
-    pose: &mut Pose,
-    side: Side,
-    numbers: &HandNumbers,
-) -> Result<(), Unreachable> {
-    let sign = side.sign();
-    let [x, y, z, inward_deg] = *numbers;
-    let flat = Rotation {
-        forward: Vector::LEFT * -sign,
-        left: Vector::UP * sign,
-        up: -Vector::FORWARD,
-    };
-    let turned = Rotation::about_up(-sign * inward_deg).then(flat);
-    let half_hand = turned.up * (body.length_m(Segment::Hand(side)) / 2.0);
-    let hand = Frame {
-        at: Vector::new(x, y, z) + half_hand,
-        turned,
-    };
-    let elbow_towards = Vector::new(-0.6, 0.8 * sign, -1.0);
-    place_hand(body, pose, side, hand, elbow_towards)
 }

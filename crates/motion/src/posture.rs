@@ -3,7 +3,7 @@
 use crate::body::{Body, Segment, Side};
 use crate::joint::{Freedom, Limb, Middle};
 use crate::pose::Pose;
-use crate::space::{Frame, Rotation, Turns, Vector, atan2_deg};
+use crate::space::{Frame, Rotation, Turns, Vector, atan2_deg, sin_cos_deg};
 
 /// Where every segment of a body is.
 #[derive(Clone, Debug, PartialEq)]
@@ -67,7 +67,7 @@ impl Posture {
             .then(Rotation::about_up(-sign * angle(Limb::ForearmPronation)));
         let hand = Rotation::about_forward(-sign * angle(Limb::WristFlexion))
             .then(Rotation::about_left(-angle(Limb::WristDeviation)));
-        let at = self.body.shoulder(side);
+        let at = shoulder_at(&self.body, pose, side);
         self.hang(Segment::UpperArm(side), Segment::Thorax, at, shoulder);
         self.hang(
             Segment::Forearm(side),
@@ -152,6 +152,20 @@ impl Posture {
             .fold(Vector::ZERO, |sum, part| sum + part)
     }
 
+    /// How far a shoulder itself is up and forward.
+    fn girdle_deg(&self, side: Side) -> [(Limb, f64); 2] {
+        let thorax = self.frame(Segment::Thorax);
+        let way = self.frame(Segment::UpperArm(side)).at - thorax.point(self.body.collar(side));
+        let way = thorax.turned.inverse().apply(way);
+        [
+            (
+                Limb::ShoulderRaise,
+                atan2_deg(way.z, libm::hypot(way.x, way.y)),
+            ),
+            (Limb::ShoulderForward, atan2_deg(way.x, side.sign() * way.y)),
+        ]
+    }
+
     /// The pose that this posture has: the way back from segments to angles.
     pub fn pose(&self) -> Pose {
         let mut pose = Pose::upright_at(self.frame(Segment::Pelvis));
@@ -193,12 +207,23 @@ impl Posture {
                 elbow: between(Segment::UpperArm(side), Segment::Forearm(side)),
                 wrist: between(Segment::Forearm(side), Segment::Hand(side)),
             };
-            for (limb, angle_deg) in leg.angles_deg(side).into_iter().chain(arm.angles_deg(side)) {
+            let girdle = self.girdle_deg(side);
+            let limbs = leg.angles_deg(side).into_iter();
+            for (limb, angle_deg) in limbs.chain(arm.angles_deg(side)).chain(girdle) {
                 set(Freedom::Of(side, limb), angle_deg);
             }
         }
         pose
     }
+}
+
+/// Where a shoulder is in the frame of the thorax: the collar bone turns about its inner end.
+fn shoulder_at(body: &Body, pose: &Pose, side: Side) -> Vector {
+    let (collar, shoulder) = (body.collar(side), body.shoulder(side));
+    let long_m = collar.distance(shoulder);
+    let (up, level) = sin_cos_deg(pose.limb_deg(side, Limb::ShoulderRaise));
+    let (ahead, aside) = sin_cos_deg(pose.limb_deg(side, Limb::ShoulderForward));
+    collar + Vector::new(level * ahead, side.sign() * level * aside, up) * long_m
 }
 
 /// How the parts of a leg are turned, each in the one before it.

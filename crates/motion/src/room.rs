@@ -1,4 +1,4 @@
-//! What stands in the room and bears a part of the body: chair, worktop, step, and a bar to hold.
+//! What stands in the room and bears a part of the body: chair, worktop, step, wall, and what is held: bar, rail, walking stick.
 //!
 //! Heights are those of the furniture, in metres. Where it stands is given in shares of stature, because it is put where the
 //! person needs it.
@@ -17,6 +17,12 @@ pub struct Room {
     pub step: Option<Step>,
     /// A bar before the person, if there is one.
     pub bar: Option<Bar>,
+    /// A wall before the person, if there is one.
+    pub wall: Option<Wall>,
+    /// A rail beside the person, if there is one.
+    pub rail: Option<Rail>,
+    /// A walking stick, if there is one.
+    pub stick: Option<Stick>,
 }
 
 impl Room {
@@ -26,6 +32,9 @@ impl Room {
         worktop: None,
         step: None,
         bar: None,
+        wall: None,
+        rail: None,
+        stick: None,
     };
 
     /// How high the ground is under a point: the floor, or the top of the step.
@@ -53,6 +62,8 @@ pub struct Chair {
     pub depth_m: f64,
     /// Breadth of the seat.
     pub breadth_m: f64,
+    /// Height of its arms, if it has any.
+    pub arms_m: Option<f64>,
 }
 
 /// A worktop along the left and right of the person.
@@ -98,6 +109,46 @@ impl Step {
         let edge_m = self.edge_x * body.stature_m();
         (edge_m..edge_m + self.depth_m).contains(&point.x)
     }
+}
+
+/// A wall along the left and right of the person.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wall {
+    /// Where it is, in shares of stature.
+    pub x: f64,
+}
+
+/// What a rail is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RailOf {
+    /// A rail.
+    Stairs,
+    /// The back of a chair that stands sideways.
+    Chair,
+    /// The edge of a worktop.
+    Worktop,
+    /// A wall.
+    Wall,
+}
+
+/// Something to hold that runs forwards beside the person, level, or up along stairs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rail {
+    /// What it is.
+    pub of: RailOf,
+    /// How far to the left it is, in shares of stature; less than 0 to the right.
+    pub y: f64,
+    /// Height of its top beside the person, above where they stand first.
+    pub top_m: f64,
+    /// How steeply it rises forwards.
+    pub slope_deg: f64,
+}
+
+/// A walking stick that a hand leans on from above; its foot stands on the floor straight below.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stick {
+    /// How long it is.
+    pub long_m: f64,
 }
 
 /// Something to hold that runs from left to right: the back of a chair that looks away, or a rail.

@@ -1,12 +1,12 @@
 //! Settling a key pose: finds where the hips are, so that feet stand, hands hold, and the centre of mass is where it is told.
 
 use crate::body::{Body, Segment, Side};
+use crate::grip::{Contact, Placed, placed, set_hand, waits};
+use crate::held::Held;
 use crate::joint::{Freedom, Limb, Middle};
 use crate::key::{Arm, FootOn, Hips, Key, Leg, Pair, Tilt};
 use crate::limb::Unreachable;
-use crate::place::{
-    FootNumbers, flat_foot, foot_frame, foot_numbers, hand_numbers, set_foot, set_hand,
-};
+use crate::place::{FootNumbers, flat_foot, foot_frame, foot_numbers, set_foot};
 use crate::pose::Pose;
 use crate::posture::Posture;
 use crate::room::Room;
@@ -18,7 +18,7 @@ pub enum Unsettled {
     /// A foot cannot be where it is told.
     Foot(Side, Unreachable),
     /// A hand cannot be where it is told.
-    Hand(Side, Unreachable),
+    Hand(Side, Contact, Unreachable),
     /// The legs are to bear the body and no foot is on the floor.
     NoFootOnFloor,
     /// It sits and there is no chair.
@@ -29,6 +29,14 @@ pub enum Unsettled {
     NoBar,
     /// A foot is on a step and there is none.
     NoStep,
+    /// A hand is on the arm of a chair and the chair has none.
+    NoArmRests,
+    /// A hand is on a wall and there is none.
+    NoWall,
+    /// A hand is on a rail and there is none.
+    NoRail,
+    /// A hand is on a walking stick and there is none.
+    NoStick,
     /// The centre of mass does not come to where it is told.
     NoBalance,
 }
@@ -47,10 +55,10 @@ impl core::fmt::Display for Unsettled {
                     name(side)
                 )
             }
-            Self::Hand(side, why) => {
+            Self::Hand(side, on, why) => {
                 write!(
                     f,
-                    "the {} hand cannot be there: {why}; bring it nearer to the shoulder or lean",
+                    "the {} hand cannot be on {on}: {why}; bring it nearer to the shoulder or lean",
                     name(side)
                 )
             }
@@ -61,6 +69,14 @@ impl core::fmt::Display for Unsettled {
             Self::NoWorktop => f.write_str("a hand is on a worktop and the room has none; add one"),
             Self::NoBar => f.write_str("a hand holds a bar and the room has none; add one"),
             Self::NoStep => f.write_str("a foot is on a step and the room has none; add one"),
+            Self::NoArmRests => f.write_str(
+                "a hand is on the arm of the chair and the chair has none; give it some",
+            ),
+            Self::NoWall => f.write_str("a hand is on a wall and the room has none; add one"),
+            Self::NoRail => f.write_str("a hand is on a rail and the room has none; add one"),
+            Self::NoStick => {
+                f.write_str("a hand is on a walking stick and the room has none; add one")
+            }
             Self::NoBalance => f.write_str(
                 "the body finds no place above the feet; change where along them its weight is",
             ),
@@ -70,13 +86,40 @@ impl core::fmt::Display for Unsettled {
 
 impl core::error::Error for Unsettled {}
 
-/// The pose of a body at a key.
+/// The pose of a body at a key, with empty hands.
 ///
 /// # Errors
 /// When a foot or hand cannot be reached, or what bears the body is not there.
 pub fn settle(body: &Body, room: &Room, key: &Key) -> Result<Pose, Unsettled> {
+    settle_holding(body, room, &Held::NOTHING, key)
+}
+
+/// The pose of a body at a key; what the hands hold counts for where the centre of mass is.
+///
+/// # Errors
+/// When a foot or hand cannot be reached, or what bears the body is not there.
+pub fn settle_holding(body: &Body, room: &Room, held: &Held, key: &Key) -> Result<Pose, Unsettled> {
     let turned = turned(key.tilt);
     match key.hips {
+        Hips::Leaning {
+            knee_deg,
+            forward_deg,
+        } => {
+            let feet = feet(body, room, &key.legs)?;
+            let ankles = between_ankles(body, &feet).ok_or(Unsettled::NoFootOnFloor)?;
+            let target = ankles;
+            let told = Told {
+                turned,
+                knee_deg,
+                target,
+            };
+            let (sin, _) = sin_cos_deg(forward_deg);
+            let long_m = leg_reach_m2(body, knee_deg);
+            let ahead = Rotation::about_up(key.tilt.turn_deg).forward;
+            let mut at = ankles + ahead * (sin * libm::sqrt(long_m));
+            at.z = hips_height(body, &feet, &told, at)?;
+            posed(body, room, key, Frame { at, turned })
+        }
         Hips::Seated { x } => {
             let chair = room.chair.ok_or(Unsettled::NoChair)?;
             let at = Vector::new(x * body.stature_m(), 0.0, chair.hips_m(body));
@@ -94,7 +137,7 @@ pub fn settle(body: &Body, room: &Room, key: &Key) -> Result<Pose, Unsettled> {
                 knee_deg,
                 target,
             };
-            borne(body, room, key, &feet, &told)
+            borne(body, room, held, key, &feet, &told)
         }
     }
 }
@@ -134,13 +177,20 @@ fn feet(body: &Body, room: &Room, legs: &Pair<Leg>) -> Result<Feet, Unsettled> {
 }
 
 /// Moves the hips over the floor until the centre of mass is above the target; their height follows from the legs.
-fn borne(body: &Body, room: &Room, key: &Key, feet: &Feet, told: &Told) -> Result<Pose, Unsettled> {
+fn borne(
+    body: &Body,
+    room: &Room,
+    held: &Held,
+    key: &Key,
+    feet: &Feet,
+    told: &Told,
+) -> Result<Pose, Unsettled> {
     const CLOSE_ENOUGH_M: f64 = 1e-10;
     let (turned, mut at) = (told.turned, told.target);
     for _ in 0..100 {
         at.z = hips_height(body, feet, told, at)?;
         let pose = posed(body, room, key, Frame { at, turned })?;
-        let off = told.target - Posture::of(body, &pose).centre_of_mass();
+        let off = told.target - held.centre_of_mass(&Posture::of(body, &pose));
         let off = Vector::new(off.x, off.y, 0.0);
         if off.length() < CLOSE_ENOUGH_M {
             return Ok(pose);
@@ -164,6 +214,27 @@ fn weight_at(body: &Body, feet: &Feet, along: f64, to_left: f64) -> Vector {
     }
 }
 
+/// The square of the way from hip to ankle with the knee bent as told.
+fn leg_reach_m2(body: &Body, knee_deg: f64) -> f64 {
+    let [thigh_m, shank_m] =
+        [Segment::Thigh(Side::Left), Segment::Shank(Side::Left)].map(|bone| body.length_m(bone));
+    let (_, cos) = sin_cos_deg(knee_deg);
+    thigh_m * thigh_m + shank_m * shank_m + 2.0 * thigh_m * shank_m * cos
+}
+
+/// The point on the floor between the ankles that bear, or under the one that does.
+fn between_ankles(body: &Body, feet: &Feet) -> Option<Vector> {
+    let ankles = Side::BOTH.map(|side| {
+        let (numbers, bears) = feet.of(side)?;
+        let at = foot_frame(body, &numbers).at;
+        bears.then_some(Vector::new(at.x, at.y, 0.0))
+    });
+    match ankles {
+        [Some(left), Some(right)] => Some((left + right) * 0.5),
+        [one, other] => one.or(other),
+    }
+}
+
 /// How high the hips are above this place when the straighter of the legs that stand is bent as told.
 fn hips_height(body: &Body, feet: &Feet, told: &Told, at: Vector) -> Result<f64, Unsettled> {
     let mut least: Option<f64> = None;
@@ -171,10 +242,7 @@ fn hips_height(body: &Body, feet: &Feet, told: &Told, at: Vector) -> Result<f64,
         let Some((numbers, true)) = feet.of(side) else {
             continue;
         };
-        let [thigh_m, shank_m] =
-            [Segment::Thigh(side), Segment::Shank(side)].map(|bone| body.length_m(bone));
-        let (_, cos) = sin_cos_deg(told.knee_deg);
-        let reach_m2 = thigh_m * thigh_m + shank_m * shank_m + 2.0 * thigh_m * shank_m * cos;
+        let reach_m2 = leg_reach_m2(body, told.knee_deg);
         let hip = told.turned.apply(body.hip(side));
         let ankle = foot_frame(body, &numbers).at;
         let beside = at + hip - ankle;
@@ -195,7 +263,11 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
     for (middle, angle_deg) in Middle::ALL.into_iter().zip(key.middle_deg) {
         pose.set_deg(Freedom::Middle(middle), angle_deg);
     }
+    let mut hands = Vec::new();
     for side in Side::BOTH {
+        for (limb, angle_deg) in Limb::GIRDLE.into_iter().zip(key.girdle.of(side)) {
+            pose.set_deg(Freedom::Of(side, limb), angle_deg);
+        }
         match key.legs.of(side) {
             Leg::Placed(foot) => {
                 let numbers = foot_numbers(body, room, &foot)?;
@@ -209,11 +281,7 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
             }
         }
         match key.arms.of(side) {
-            Arm::Placed(hand) => {
-                let numbers = hand_numbers(body, room, side, &hand)?;
-                set_hand(body, &mut pose, side, &numbers)
-                    .map_err(|why| Unsettled::Hand(side, why))?;
-            }
+            Arm::Placed(hand) => hands.push((side, placed(body, room, side, &hand)?)),
             Arm::Angles(angles) => {
                 for (limb, angle_deg) in Limb::ARM.into_iter().zip(angles) {
                     pose.set_deg(Freedom::Of(side, limb), angle_deg);
@@ -221,7 +289,21 @@ fn posed(body: &Body, room: &Room, key: &Key, pelvis: Frame) -> Result<Pose, Uns
             }
         }
     }
+    set_hands(body, &mut pose, hands)?;
     Ok(pose)
+}
+
+/// Lays the hands where they are told, when legs and free arms have their places.
+pub(crate) fn set_hands(
+    body: &Body,
+    pose: &mut Pose,
+    mut hands: Vec<(Side, Placed)>,
+) -> Result<(), Unsettled> {
+    hands.sort_by_key(|(_, placed)| waits(placed.on));
+    for (side, placed) in hands {
+        set_hand(body, pose, side, &placed).map_err(|why| Unsettled::Hand(side, placed.on, why))?;
+    }
+    Ok(())
 }
 
 #[cfg(test)]
@@ -260,6 +342,7 @@ mod tests {
                 right: Leg::Placed(foot(Side::Right)),
             },
             arms: Pair::both(Arm::HANGING),
+            girdle: Pair::both([0.0; 2]),
         }
     }
 
@@ -282,6 +365,7 @@ mod tests {
                 back_x: -0.35,
                 depth_m: 0.42,
                 breadth_m: 0.45,
+                arms_m: None,
             }),
             worktop: Some(Worktop {
                 top_m: 0.90,

@@ -43,7 +43,7 @@ pub fn least_mets(base: Base, rise_m: f64, per_minute: f64) -> f64 {
         + LIFTING_ML_PER_KG_M * LIFTING_AND_LOWERING * rise_m * per_minute / MET_ML_PER_KG_MIN
 }
 
-/// How far one repetition lifts the centre of mass: the sum of all rises from rest to rest.
+/// How far one repetition lifts the centre of mass, with what the hands hold, for each kilogram of the body: the sum of all rises from rest to rest.
 ///
 /// Between two rests the body may dip first, as in leaning forwards before rising; that is left out, so this is a lower bound. A
 /// movement with fewer than two rests is followed from picture to picture.
@@ -63,9 +63,8 @@ pub fn rise_m(cycle: &Cycle) -> Result<f64, Unsettled> {
     let heights = moments
         .into_iter()
         .map(|ms| {
-            Ok(Posture::of(cycle.body(), &cycle.at_ms(ms)?)
-                .centre_of_mass()
-                .z)
+            let posture = Posture::of(cycle.body(), &cycle.at_ms(ms)?);
+            Ok(cycle.held().lifted_m(&posture))
         })
         .collect::<Result<Vec<f64>, Unsettled>>()?;
     let next = heights.iter().cycle().skip(1);
@@ -86,6 +85,7 @@ mod tests {
     use super::{Base, least_mets, per_minute, rise_m};
     use crate::body::{Body, Side};
     use crate::cycle::Cycle;
+    use crate::held::Held;
     use crate::key::{Arm, Foot, FootOn, Hips, Key, Leg, Pair, Pause, Tilt};
     use crate::movement::Movement;
     use crate::room::{Chair, Room};
@@ -99,6 +99,7 @@ mod tests {
                 back_x: -0.33,
                 depth_m: 0.40,
                 breadth_m: 0.45,
+                arms_m: None,
             }),
             ..Room::EMPTY
         };
@@ -122,6 +123,7 @@ mod tests {
                 right: foot(Side::Right),
             },
             arms: Pair::both(Arm::Angles([0.0, 0.0, 0.0, 90.0, 0.0, 0.0, 0.0])),
+            girdle: Pair::both([0.0; 2]),
         };
         let standing = Key {
             hips: Hips::Borne {
@@ -135,6 +137,7 @@ mod tests {
             room,
             keys: vec![sitting, standing],
             alternates: false,
+            held: Held::NOTHING,
         };
         Cycle::of(body, &movement).unwrap()
     }

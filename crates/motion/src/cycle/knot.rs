@@ -1,15 +1,16 @@
 //! What a cycle knows at each key pose, in numbers that can be joined in time.
 
 use crate::body::{Body, Side};
+use crate::grip::{Placed, placed};
 use crate::joint::{Limb, Middle};
 use crate::key::{Arm, FootOn, Hips, Key, Leg, Pair, Pause};
-use crate::place::{FootNumbers, HandNumbers, foot_numbers, hand_numbers};
+use crate::place::{FootNumbers, foot_numbers};
 use crate::pose::Pose;
 use crate::room::Room;
 use crate::settle::Unsettled;
 
-/// Numbers of pelvis, spine and neck: three of place, three of tilt, six of angle.
-pub(super) const TRUNK: usize = 6 + Middle::ALL.len();
+/// Numbers of pelvis, spine, neck and shoulders: three of place, three of tilt, six of angle, two for each shoulder.
+pub(super) const TRUNK: usize = 6 + Middle::ALL.len() + 2 * Limb::GIRDLE.len();
 
 /// One key pose, or the end of its rest.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,7 +37,7 @@ pub(super) struct LegKnot {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct ArmKnot {
     /// Where its hand is, if it is placed.
-    pub(super) hand: Option<HandNumbers>,
+    pub(super) hand: Option<Placed>,
     pub(super) angles_deg: [f64; Limb::ARM.len()],
 }
 
@@ -99,7 +100,11 @@ fn trunk(key: &Key, pose: &Pose) -> [f64; TRUNK] {
         tilt.left_deg,
         tilt.turn_deg,
     ]);
-    numbers[6..].copy_from_slice(&key.middle_deg);
+    let angles = key.middle_deg.into_iter();
+    let angles = angles.chain(key.girdle.left).chain(key.girdle.right);
+    for (number, angle_deg) in numbers[6..].iter_mut().zip(angles) {
+        *number = angle_deg;
+    }
     numbers
 }
 
@@ -122,7 +127,7 @@ fn leg(side: Side, context: &Context<'_>) -> Result<LegKnot, Unsettled> {
 fn arm(side: Side, context: &Context<'_>) -> Result<ArmKnot, Unsettled> {
     let angles_deg = Limb::ARM.map(|limb| context.pose.limb_deg(side, limb));
     let hand = match context.key.arms.of(side) {
-        Arm::Placed(hand) => Some(hand_numbers(context.body, context.room, side, &hand)?),
+        Arm::Placed(hand) => Some(placed(context.body, context.room, side, &hand)?),
         Arm::Angles(_) => None,
     };
     Ok(ArmKnot { hand, angles_deg })

@@ -3,6 +3,7 @@
 use super::Bearing;
 use super::knot::{Knot, TRUNK};
 use crate::body::Side;
+use crate::grip::Contact;
 use crate::join::{Join, passing_speed};
 use crate::joint::{Freedom, Limb, Middle};
 use crate::key::{Pair, Tilt};
@@ -34,14 +35,14 @@ pub(super) enum LegTrack {
 /// How an arm goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum ArmTrack {
-    /// Its hand through space.
-    Space([Join; 4]),
+    /// Its hand through space, or over what takes it along.
+    Space(Contact, [Join; 6]),
     /// Its joints.
     Joints([Join; Limb::ARM.len()]),
 }
 
 impl Span {
-    /// The pose of pelvis, spine and neck; the limbs hang.
+    /// The pose of pelvis, spine, neck and shoulders; the limbs hang.
     pub(super) fn trunk_pose(&self, share: f64) -> Pose {
         let numbers = self.trunk.map(|join| join.at(share));
         let [x, y, z, forward_deg, left_deg, turn_deg, ..] = numbers;
@@ -53,8 +54,12 @@ impl Span {
                 turn_deg,
             }),
         });
-        for (middle, angle_deg) in Middle::ALL.into_iter().zip(&numbers[6..]) {
-            pose.set_deg(Freedom::Middle(middle), *angle_deg);
+        let middle = Middle::ALL.into_iter().map(Freedom::Middle);
+        let girdle = Side::BOTH
+            .into_iter()
+            .flat_map(|side| Limb::GIRDLE.map(|limb| Freedom::Of(side, limb)));
+        for (freedom, angle_deg) in middle.chain(girdle).zip(&numbers[6..]) {
+            pose.set_deg(freedom, *angle_deg);
         }
         pose
     }
@@ -89,7 +94,8 @@ pub(super) fn spans_between(knots: &[Knot]) -> Vec<Span> {
 
 fn bearing(here: &Knot, next: &Knot) -> Bearing {
     let foot = |side| here.legs.of(side).bears && next.legs.of(side).bears;
-    let hand = |side| here.arms.of(side).hand.is_some() && next.arms.of(side).hand.is_some();
+    let on = |knot: &Knot, side| knot.arms.of(side).hand.map(|placed| placed.on);
+    let hand = |side| on(here, side).filter(|here| on(next, side) == Some(*here));
     Bearing {
         feet: Pair {
             left: foot(Side::Left),
@@ -135,12 +141,15 @@ impl<'a> Around<'a> {
 
     fn arm(&self, side: Side) -> ArmTrack {
         let hand = |knot: &Knot| knot.arms.of(side).hand;
-        let [before, here, next, after] = self.0.map(|knot| hand(knot).is_some());
-        if here && next {
-            let numbers = |knot: &Knot| hand(knot).unwrap_or([0.0; 4]);
-            ArmTrack::Space(self.joins(numbers, [before, after]))
+        let [before, here, next, after] = self.0.map(|knot| hand(knot).map(|placed| placed.on));
+        if let Some(on) = here
+            && here == next
+        {
+            let numbers = |knot: &Knot| hand(knot).map_or([0.0; 6], |placed| placed.numbers);
+            ArmTrack::Space(on, self.joins(numbers, [before == here, after == here]))
         } else {
-            let passes = [!(before && here), !(next && after)];
+            let together = |one: Option<Contact>, other| one.is_some() && one == other;
+            let passes = [!together(before, here), !together(next, after)];
             ArmTrack::Joints(self.joins(|knot| knot.arms.of(side).angles_deg, passes))
         }
     }

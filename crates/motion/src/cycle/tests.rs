@@ -2,6 +2,7 @@
 
 use super::{Cycle, CycleFault};
 use crate::body::{Body, Segment, Side};
+use crate::held::Held;
 use crate::key::{Arm, Foot, FootOn, Hand, HandOn, Hips, Key, Leg, Pair, Pause, Tilt};
 use crate::movement::{Movement, Untimed};
 use crate::posture::Posture;
@@ -66,6 +67,7 @@ fn standing() -> impl Strategy<Value = Key> {
                 right: foot(Side::Right, FootOn::Floor, 0.0),
             },
             arms: Pair::both(Arm::Angles([arm_deg, 10.0, 0.0, 20.0, 0.0, 0.0, 0.0])),
+            girdle: Pair::both([0.0; 2]),
         },
     )
 }
@@ -88,6 +90,7 @@ fn movements() -> impl Strategy<Value = Movement> {
                 room: room(),
                 keys,
                 alternates,
+                held: Held::NOTHING,
             }
         })
 }
@@ -122,11 +125,13 @@ fn times_that_do_not_fit_are_refused_with_what_to_do() {
                 right: foot(Side::Right, FootOn::Floor, 0.0),
             },
             arms: Pair::both(Arm::HANGING),
+            girdle: Pair::both([0.0; 2]),
         };
         Movement {
             room: Room::EMPTY,
             keys: times.iter().map(key).collect(),
             alternates: false,
+            held: Held::NOTHING,
         }
     };
     let refused = |times: &[u32]| Cycle::of(&body(), &movement(times)).unwrap_err();

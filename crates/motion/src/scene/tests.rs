@@ -103,6 +103,7 @@ fn furniture_lies_behind_the_person_but_for_the_near_leg_of_the_chair() {
             back_x: -0.4,
             depth_m: 0.42,
             breadth_m: 0.45,
+            arms_m: None,
         }),
         worktop: Some(Worktop {
             top_m: 0.9,

@@ -5,8 +5,8 @@ use crate::{cycle, judged};
 use motion::body::{Body, Segment, Side};
 use motion::clash::Furniture;
 use motion::cycle::{Cycle, CycleFault};
-use motion::joint::{Freedom, Limb};
-use motion::judge::{Fault, Kind};
+use motion::joint::{Freedom, Limb, Ranges};
+use motion::judge::{ArmsUpTo, Fault, Kind, Marks, judge_marked};
 use motion::key::{Arm, Foot, FootOn, Hand, HandOn, Hips, Leg};
 use motion::movement::Movement;
 use motion::room::Room;
@@ -227,6 +227,98 @@ fn an_arm_above_the_shoulder_is_told() {
 }
 
 #[test]
+fn a_limb_through_the_own_body_is_found() {
+    // The arm inwards through the trunk, through the thighs of somebody who sits, and one foot through the other.
+    let mut standing = movements::mini_squat();
+    standing.keys[1].arms.left = Arm::Angles([5.0, -28.0, 0.0, 60.0, 0.0, 0.0, 0.0]);
+    let mut sitting = movements::seated_march();
+    for key in &mut sitting.keys {
+        key.arms.left = Arm::Angles([40.0, -8.0, 0.0, 5.0, 0.0, 0.0, 0.0]);
+    }
+    let mut crossed = movements::march();
+    foot(&mut crossed.keys[1].legs.left).y = -0.05;
+    foot(&mut crossed.keys[1].legs.left).x = 0.0;
+    let forearm = Segment::Forearm(Side::Left);
+    let rows = [
+        (standing, forearm, Segment::Abdomen),
+        (sitting, forearm, Segment::Thigh(Side::Left)),
+        (
+            crossed,
+            Segment::Shank(Side::Left),
+            Segment::Shank(Side::Right),
+        ),
+    ];
+    for (movement, one, other) in rows {
+        let found = kinds(&movement);
+        assert!(found.contains(&Kind::Crosses(one, other)), "{found:?}");
+    }
+}
+
+#[test]
+fn an_arm_in_the_seat_of_the_chair_is_found() {
+    let mut movement = movements::seated_march();
+    for key in &mut movement.keys {
+        key.arms.left = Arm::HANGING;
+    }
+    let found = kinds(&movement);
+    let inside = Kind::Clashes(Segment::Hand(Side::Left), Furniture::Chair);
+    assert!(found.contains(&inside), "{found:?}");
+}
+
+#[test]
+fn a_knee_in_the_back_of_the_chair_that_is_held_is_found() {
+    let mut movement = movements::side_leg_lift();
+    movement.keys[2].legs.left = Leg::Placed(Foot {
+        x: 0.05,
+        y: 0.05,
+        on: FootOn::Air { lift: 0.3 },
+        heading_deg: 5.0,
+        pitch_deg: 20.0,
+    });
+    let found = kinds(&movement);
+    let inside = Kind::Clashes(Segment::Shank(Side::Left), Furniture::Bar);
+    assert!(found.contains(&inside), "{found:?}");
+}
+
+#[test]
+fn marks_that_a_movement_does_not_keep_are_found() {
+    let marked = |movement: &Movement, arms, seated| -> Vec<Kind> {
+        let marks = Marks { arms, seated };
+        let judgement = judge_marked(&cycle(movement, 1.62), &Ranges::norm(), &marks).unwrap();
+        judgement.faults.iter().map(|fault| fault.kind).collect()
+    };
+    let mut raise = movements::mini_squat();
+    raise.room = Room::EMPTY;
+    // Straight ahead and half as far again above it, from a trunk that leans.
+    for (flexion_deg, arms, expected) in [
+        (95.0, ArmsUpTo::BelowShoulder, vec![]),
+        (122.0, ArmsUpTo::Shoulder, vec![]),
+        (
+            160.0,
+            ArmsUpTo::Shoulder,
+            Side::BOTH.map(Kind::ArmTooHigh).to_vec(),
+        ),
+        (
+            160.0,
+            ArmsUpTo::BelowShoulder,
+            Side::BOTH.map(Kind::ArmTooHigh).to_vec(),
+        ),
+        (160.0, ArmsUpTo::Above, vec![]),
+    ] {
+        let up = Arm::Angles([flexion_deg, 4.0, 0.0, 5.0, 0.0, 0.0, 0.0]);
+        raise.keys[1].arms.left = up;
+        raise.keys[1].arms.right = up;
+        assert_eq!(marked(&raise, arms, false), expected, "{flexion_deg}");
+    }
+    let below = ArmsUpTo::BelowShoulder;
+    assert_eq!(marked(&movements::seated_march(), below, true), []);
+    assert_eq!(
+        marked(&movements::sit_to_stand(), below, true),
+        [Kind::LeavesSeat]
+    );
+}
+
+#[test]
 fn every_fault_says_when_where_and_what_to_do() {
     let kinds = [
         Kind::OutOfRange(Freedom::Of(Side::Left, Limb::KneeFlexion)),
@@ -237,6 +329,13 @@ fn every_fault_says_when_where_and_what_to_do() {
         Kind::Falls,
         Kind::Flies,
         Kind::Clashes(Segment::Pelvis, Furniture::Worktop),
+        Kind::Crosses(Segment::Hand(Side::Left), Segment::Thigh(Side::Left)),
+        Kind::ArmTooHigh(Side::Left),
+        Kind::LeavesSeat,
+        Kind::StickSlides,
+        Kind::BandOverstretched,
+        Kind::BandSlack,
+        Kind::SlipsAway,
         Kind::Jumps(Segment::Head),
     ];
     for kind in kinds {

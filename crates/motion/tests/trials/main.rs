@@ -1,6 +1,8 @@
 //! Movements that a body can do pass every law, in bodies of many sizes; each law notices the movement that breaks it.
 
 mod breaks;
+mod contacts;
+mod held;
 mod movements;
 
 use motion::body::{Body, Segment, Side};
@@ -65,7 +67,7 @@ fn somebody_too_tall_for_the_worktop_is_told_by_how_much() {
     };
     let said = fault.to_string();
     assert!(
-        said.starts_with("key pose 3: the left hand cannot be there: it is "),
+        said.starts_with("key pose 3: the left hand cannot be on the worktop: it is "),
         "{said}"
     );
     assert!(

@@ -1,6 +1,7 @@
 //! Movements of the kinds that a session is made of, as test data.
 
 use motion::body::Side;
+use motion::held::Held;
 use motion::key::{Arm, Foot, FootOn, Hand, HandOn, Hips, Key, Leg, Pair, Pause, Tilt};
 use motion::movement::Movement;
 use motion::room::{Bar, Chair, Room, Step, Worktop};
@@ -17,7 +18,7 @@ fn foot(side: Side, x: f64, out: f64) -> Foot {
 }
 
 /// Both feet on the floor.
-fn feet(x: f64, out: f64) -> Pair<Leg> {
+pub(crate) fn feet(x: f64, out: f64) -> Pair<Leg> {
     Pair {
         left: Leg::Placed(foot(Side::Left, x, out)),
         right: Leg::Placed(foot(Side::Right, x, out)),
@@ -27,11 +28,14 @@ fn feet(x: f64, out: f64) -> Pair<Leg> {
 /// Arms that hang a little bent.
 const EASY_ARM: Arm = Arm::Angles([4.0, 6.0, 0.0, 14.0, 10.0, 0.0, 0.0]);
 
-/// Arms that reach forwards.
-const REACHING: Arm = Arm::Angles([75.0, 4.0, 0.0, 15.0, 20.0, 0.0, 0.0]);
+/// Arms of somebody who sits: forearms over the thighs.
+pub(crate) const OVER_THIGHS: Arm = Arm::Angles([10.0, 8.0, -10.0, 72.0, 30.0, 0.0, 0.0]);
+
+/// Arms that reach forwards from a trunk that leans.
+const REACHING: Arm = Arm::Angles([125.0, 4.0, 0.0, 15.0, 20.0, 0.0, 0.0]);
 
 /// Upright on both feet.
-fn standing() -> Key {
+pub(crate) fn standing() -> Key {
     Key {
         pause: Pause::Hold { ms: 200 },
         to_next_ms: 800,
@@ -44,6 +48,17 @@ fn standing() -> Key {
         middle_deg: [0.0; 6],
         legs: feet(0.0, 0.07),
         arms: Pair::both(EASY_ARM),
+        girdle: Pair::both([0.0; 2]),
+    }
+}
+
+/// Sitting with the forearms over the thighs.
+pub(crate) fn sitting() -> Key {
+    Key {
+        hips: Hips::Seated { x: -0.2 },
+        legs: feet(0.0, 0.08),
+        arms: Pair::both(OVER_THIGHS),
+        ..standing()
     }
 }
 
@@ -59,7 +74,7 @@ fn spine(flexion_deg: f64) -> [f64; 6] {
     [flexion_deg, 0.0, 0.0, -flexion_deg / 2.0, 0.0, 0.0]
 }
 
-fn borne(knee_deg: f64, along: f64, to_left: f64) -> Hips {
+pub(crate) fn borne(knee_deg: f64, along: f64, to_left: f64) -> Hips {
     Hips::Borne {
         knee_deg,
         along,
@@ -74,6 +89,7 @@ fn chair(back_x: f64) -> Room {
             back_x,
             depth_m: 0.42,
             breadth_m: 0.45,
+            arms_m: None,
         }),
         ..Room::EMPTY
     }
@@ -86,6 +102,7 @@ pub(crate) fn sit_to_stand() -> Movement {
         to_next_ms: 600,
         hips: Hips::Seated { x: -0.18 },
         legs: feet(0.0, 0.08),
+        arms: Pair::both(OVER_THIGHS),
         ..standing()
     };
     let leaning_forward = Key {
@@ -126,6 +143,7 @@ pub(crate) fn sit_to_stand() -> Movement {
             },
         ],
         alternates: false,
+        held: Held::NOTHING,
     }
 }
 
@@ -164,6 +182,7 @@ pub(crate) fn march() -> Movement {
         room: Room::EMPTY,
         keys: vec![over_right, up, down],
         alternates: true,
+        held: Held::NOTHING,
     }
 }
 
@@ -213,6 +232,7 @@ pub(crate) fn heel_raise() -> Movement {
         },
         keys: vec![down, forward, up, forward],
         alternates: false,
+        held: Held::NOTHING,
     }
 }
 
@@ -235,6 +255,7 @@ pub(crate) fn mini_squat() -> Movement {
         room: chair(-0.40),
         keys: vec![upright, bent],
         alternates: false,
+        held: Held::NOTHING,
     }
 }
 
@@ -262,6 +283,7 @@ pub(crate) fn seated_march() -> Movement {
         room: chair(-0.34),
         keys: vec![sitting, up],
         alternates: true,
+        held: Held::NOTHING,
     }
 }
 
@@ -301,6 +323,7 @@ pub(crate) fn side_step() -> Movement {
             pose(APART, floor, 0.0, air, 0.95, Pause::Pass, 240),
         ],
         alternates: true,
+        held: Held::NOTHING,
     }
 }
 
@@ -356,6 +379,7 @@ pub(crate) fn side_leg_lift() -> Movement {
         },
         keys: vec![upright, over_right, lifted, back],
         alternates: true,
+        held: Held::NOTHING,
     }
 }
 
@@ -458,6 +482,7 @@ pub(crate) fn step_up() -> Movement {
             ),
         ],
         alternates: true,
+        held: Held::NOTHING,
     }
 }
 
