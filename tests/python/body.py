@@ -13,7 +13,7 @@ import numpy as np
 
 # Source: Drillis and Contini 1966 for lengths, Winter 2009 for masses and centres, as fractions of stature, mass and length.
 # Centres of the trunk are printed from the upper end; that of head and neck lies at the ear, half-way up.
-ANKLE, HIP, SHOULDER = 0.039, 0.0955, 0.1295
+ANKLE, HIP, SHOULDER, COLLAR = 0.039, 0.0955, 0.1295, 0.015
 FOOT, HEEL_SHARE, BALL_SHARE = 0.152, 0.25, 0.72
 PELVIS = 0.074925
 UPPER = (0.288 - PELVIS) / 2
@@ -38,6 +38,9 @@ JOINTS = {
     "forearm": [("elbow-flexion", FORWARDS), ("forearm-pronation", INWARDS)],
     "hand": [("wrist-flexion", PALMWARDS), ("wrist-deviation", FORWARDS)],
 }
+# The collar bone carries the shoulder: forwards about the upright, then upwards. The arm itself is not turned by it.
+GIRDLE = [("shoulder-forward", (0, 0, -1)), ("shoulder-raise", (1, 0, 0))]
+UNDONE = " undone"
 MIDDLE = [("flexion", (0, 1, 0)), ("side-bend", (-1, 0, 0)), ("turn", (0, 0, 1))]
 
 
@@ -86,8 +89,13 @@ def model(h):
         parent = add(parent, name, at, mass, [0, 0, length * share * h], joints)
         if name == "thorax":
             for side, sign in [("left", 1), ("right", -1)]:
-                shoulder = [0, sign * SHOULDER * h, length * h]
-                add_limb(parent, side, shoulder, ["upper-arm", "forearm", "hand"], h)
+                inner = [0, sign * COLLAR * h, length * h]
+                turns = [(f"{side} {joint}", [part * sign for part in axis]) for joint, axis in GIRDLE]
+                collar = add(parent, f"{side} collar", inner, 1e-12, [0, 0, 0], turns)
+                outer = [0, sign * (SHOULDER - COLLAR) * h, 0]
+                back = [(joint + UNDONE, axis) for joint, axis in reversed(turns)]
+                upright = add(collar, f"{side} shoulder", outer, 1e-12, [0, 0, 0], back)
+                add_limb(upright, side, [0, 0, 0], ["upper-arm", "forearm", "hand"], h)
         at = [0, 0, length * h]
     parent.add_site(name="head end", pos=at)
     for side, sign in [("left", 1), ("right", -1)]:
@@ -111,6 +119,10 @@ def place(compiled, data, pelvis, angles_deg):
             address = compiled.joint(joint).qposadr[0]
             data.qpos[address] = np.radians(angle_deg) / len(halves)
             used.add(joint)
+        if any(name.endswith(joint) for joint, _ in GIRDLE):
+            address = compiled.joint(name + UNDONE).qposadr[0]
+            data.qpos[address] = -np.radians(angle_deg)
+            used.add(name + UNDONE)
     assert len(used) == compiled.njnt - 1, "every joint has its angle"
     mujoco.mj_kinematics(compiled, data)
     mujoco.mj_comPos(compiled, data)

@@ -125,7 +125,7 @@ fn placed(body: &Body, pose: &Pose) -> Value {
     let mut solved = pose.clone();
     let mut goals = Map::new();
     for side in Side::BOTH {
-        for limb in Limb::ALL {
+        for limb in Limb::LEG.into_iter().chain(Limb::ARM) {
             solved.set_deg(Freedom::Of(side, limb), 3.0);
         }
         let [foot, hand] = [Segment::Foot(side), Segment::Hand(side)];

@@ -15,6 +15,7 @@ const ROOM: Room = Room {
         back_x: -0.45,
         depth_m: 0.42,
         breadth_m: 0.45,
+        arms_m: None,
     }),
     ..Room::EMPTY
 };
