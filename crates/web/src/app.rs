@@ -1,7 +1,9 @@
 //! What every page shares: the record, the exercises, the words, the settings and the clock.
 
+use crate::casefile::Thought;
 use crate::clock::Clock;
 use crate::error::PageError;
+use crate::today::Needy;
 use crate::worked_out::WorkedOut;
 use jiff::civil::Date;
 use records::{LockedStore, Store, User};
@@ -49,7 +51,9 @@ struct Inner {
     /// Pages that wait for a name, as last counted, and the day; forgotten with every entry that is written.
     for_a_name: RwLock<Option<(Date, usize)>>,
     /// Cases as they were thought through last.
-    worked_out: WorkedOut,
+    thoughts: WorkedOut<Thought>,
+    /// What Today said of them last.
+    told: WorkedOut<Needy>,
     exercises: Exercises,
     words: Words,
     clock: Clock,
@@ -110,7 +114,8 @@ impl App {
                 door: RwLock::new(door),
                 service: RwLock::new((0, None)),
                 for_a_name: RwLock::new(None),
-                worked_out: WorkedOut::default(),
+                thoughts: WorkedOut::default(),
+                told: WorkedOut::default(),
                 exercises: formats::exercises()?,
                 words: formats::words("en-GB")?,
                 clock,
@@ -136,8 +141,13 @@ impl App {
     }
 
     /// Cases as they were thought through last.
-    pub(crate) fn worked_out(&self) -> &WorkedOut {
-        &self.inner.worked_out
+    pub(crate) fn thoughts(&self) -> &WorkedOut<Thought> {
+        &self.inner.thoughts
+    }
+
+    /// What Today said of them last.
+    pub(crate) fn told(&self) -> &WorkedOut<Needy> {
+        &self.inner.told
     }
 
     /// The user of a demonstration.

@@ -4,7 +4,7 @@ use crate::app::App;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::phrases;
-use crate::worked_out::Thought;
+use crate::worked_out::From;
 use formats::journal::{kind_of, read_body, write_body};
 use jiff::civil::Date;
 use records::{CaseId, Draft, Entry, EntryId, Summary, Word};
@@ -22,6 +22,16 @@ use std::sync::{Arc, OnceLock};
 pub(crate) const SILENCE: RuleId = RuleId("review/ask-silence");
 /// The rule of a screening that says stop.
 pub(crate) const SCREENING: RuleId = RuleId("review/stop-screening");
+
+/// One case, thought through.
+pub(crate) struct Thought {
+    /// Where its entries leave the person.
+    course: Course,
+    /// The assessment of the day.
+    assessed: Assessed,
+    /// The review of the day, once somebody asked for it.
+    review: OnceLock<Review>,
+}
 
 /// A case, read and folded.
 pub(crate) struct CaseFile {
@@ -50,8 +60,17 @@ impl CaseFile {
         let entries = signed.store.entries(id, &signed.reading(what)).await?;
         let service = signed.app.service(&signed.store, &signed.user).await?;
         let (app, on) = (signed.app.clone(), signed.app.clock().today());
-        let think = || think(&entries, &service, on);
-        let thought = app.worked_out().get(id, &entries, on, &service, think)?;
+        let from = From {
+            entries: entries.len() as u64,
+            on,
+            service: service.clone(),
+        };
+        let thought = match app.thoughts().known(id, &from) {
+            Some(known) => known,
+            None => app
+                .thoughts()
+                .keep(id, from, think(&entries, &service, on)?),
+        };
         Ok(Self {
             id,
             course: thought.course.clone(),

@@ -46,7 +46,8 @@ pub use router::router;
 /// When the listener fails.
 pub async fn serve(listener: tokio::net::TcpListener, app: App) -> std::io::Result<()> {
     let store = app.clone();
-    axum::serve(listener, router(app))
+    // Made ready once, not anew for each connection.
+    axum::serve(listener, router(app).into_make_service())
         .with_graceful_shutdown(asked_to_stop())
         .await?;
     if let Some(store) = store.store() {

@@ -1,10 +1,11 @@
 //! Rows of the access log.
 
-use sqlx::FromRow;
+use jiff::Timestamp;
+use sqlx::{FromRow, QueryBuilder};
 use uuid::Uuid;
 
 use crate::access::{AccessFilter, AccessRow};
-use crate::database::{Transaction, stored_time};
+use crate::database::{BOUND_AT_ONCE, Transaction, stored_time};
 use crate::error::{Attempted as _, Error};
 use crate::identity::{CaseId, UserId, Word};
 
@@ -17,24 +18,32 @@ struct StoredAccess {
     what: String,
 }
 
+/// One row to be written.
+pub(crate) struct Note {
+    pub(crate) at: Timestamp,
+    pub(crate) by: Option<UserId>,
+    pub(crate) case: Option<CaseId>,
+    pub(crate) what: String,
+}
+
 /// Notes who opened what.
-pub(crate) async fn insert(
-    transaction: &mut Transaction,
-    at_ms: i64,
-    by: Option<UserId>,
-    case: Option<CaseId>,
-    what: &str,
-) -> Result<(), Error> {
-    on!(transaction, |connection| sqlx::query(
-        "INSERT INTO access (at_ms, app_user_id, patient_case_id, what) VALUES ($1, $2, $3, $4)"
-    )
-    .bind(at_ms)
-    .bind(by.map(UserId::to_uuid))
-    .bind(case.map(CaseId::to_uuid))
-    .bind(what)
-    .execute(connection))
-    .attempted("note who reads")
-    .map(drop)
+pub(crate) async fn insert(transaction: &mut Transaction, notes: &[&Note]) -> Result<(), Error> {
+    for some in notes.chunks(BOUND_AT_ONCE) {
+        on!(transaction, |connection| async {
+            let mut query = QueryBuilder::new(
+                "INSERT INTO access (at_ms, app_user_id, patient_case_id, what) ",
+            );
+            query.push_values(some, |mut row, note| {
+                row.push_bind(note.at.as_millisecond())
+                    .push_bind(note.by.map(UserId::to_uuid))
+                    .push_bind(note.case.map(CaseId::to_uuid))
+                    .push_bind(&note.what);
+            });
+            query.build().execute(connection).await
+        })
+        .attempted("note who reads")?;
+    }
+    Ok(())
 }
 
 /// The rows that a filter lets through, newest first.

@@ -1,11 +1,13 @@
 //! Rows of cases and of their keys.
 
-use sqlx::FromRow;
+use std::collections::BTreeMap;
+
+use sqlx::{FromRow, QueryBuilder};
 use uuid::Uuid;
 
 use crate::case::{Attention, CaseFilter, Summary};
 use crate::chain::{CaseHead, RecordId, first_hash};
-use crate::database::{Transaction, stored_count, stored_date, stored_digest};
+use crate::database::{BOUND_AT_ONCE, Transaction, stored_count, stored_date, stored_digest};
 use crate::error::{Attempted as _, Error};
 use crate::framing::Frame;
 use crate::identity::{CaseId, Word};
@@ -282,6 +284,36 @@ pub(crate) async fn find(
     .bind(case.to_uuid())
     .fetch_optional(connection))
     .attempted("look for the case")
+}
+
+/// Which of these cases there are, and whether each was erased.
+pub(crate) async fn erased_of(
+    transaction: &mut Transaction,
+    cases: &[CaseId],
+) -> Result<BTreeMap<CaseId, bool>, Error> {
+    let mut found = BTreeMap::new();
+    for some in cases.chunks(BOUND_AT_ONCE) {
+        let rows: Vec<(Uuid, bool)> = on!(transaction, |connection| async {
+            let mut query = QueryBuilder::new(
+                "SELECT patient_case_id, erased_ms IS NOT NULL FROM patient_case WHERE patient_case_id IN (",
+            );
+            let mut list = query.separated(", ");
+            for case in some {
+                list.push_bind(case.to_uuid());
+            }
+            query
+                .push(")")
+                .build_query_as()
+                .fetch_all(connection)
+                .await
+        })
+        .attempted("look for the cases")?;
+        found.extend(
+            rows.into_iter()
+                .map(|(id, erased)| (CaseId::stored(id), erased)),
+        );
+    }
+    Ok(found)
 }
 
 /// The case with this keyed digest of its reference.

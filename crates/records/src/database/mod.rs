@@ -29,6 +29,9 @@ pub(crate) mod session_rows;
 pub(crate) mod sqlite;
 pub(crate) mod user_rows;
 
+/// Rows or values that one query binds: both engines take well over 10,000 values.
+pub(crate) const BOUND_AT_ONCE: usize = 1_000;
+
 /// An open database.
 pub(crate) enum Database {
     /// SQLite in a folder.

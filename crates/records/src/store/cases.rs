@@ -100,6 +100,28 @@ impl Store {
         case_rows::count(&mut transaction, filter).await
     }
 
+    /// Several lists as they stood at the same moment: of each the cases that its filter lets through, and how many
+    /// there are without its limit, counted up to another one.
+    pub async fn lists_of_cases(
+        &self,
+        by: UserId,
+        wanted: &[(CaseFilter, Option<u32>)],
+    ) -> Result<Vec<(Vec<CaseListing>, u64)>, Error> {
+        let mut transaction = self.read_as(by, Action::ReadCase, "list the cases").await?;
+        let mut lists = Vec::with_capacity(wanted.len());
+        for (filter, most_counted) in wanted {
+            let rows = case_rows::list(&mut transaction, filter).await?;
+            let counted = CaseFilter {
+                limit: *most_counted,
+                ..filter.clone()
+            };
+            let count = case_rows::count(&mut transaction, &counted).await?;
+            let listed: Result<_, Error> = rows.iter().map(|row| self.listing(row)).collect();
+            lists.push((listed?, count));
+        }
+        Ok(lists)
+    }
+
     /// One case as a list shows it.
     pub async fn case(&self, by: UserId, case: CaseId) -> Result<CaseListing, Error> {
         let mut transaction = self

@@ -31,6 +31,7 @@ use crate::recovery::RecoverySheet;
 use crate::seal::{DataKey, Key, random_bytes};
 use crate::user::{Action, NewUser, User};
 
+use crate::database::access_rows::Note;
 pub(crate) use check::verify_chains;
 pub use erase::Erased;
 use keys::Keyring;
@@ -303,14 +304,13 @@ async fn fill(
         key_rows::insert_wrap(&mut transaction, &wrap).await?;
     }
     case_rows::insert(&mut transaction, &service_case(&keys, now)?, None).await?;
-    access_rows::insert(
-        &mut transaction,
-        now.as_millisecond(),
-        Some(user.id),
-        None,
-        "create",
-    )
-    .await?;
+    let created = Note {
+        at: now,
+        by: Some(user.id),
+        case: None,
+        what: "create".to_owned(),
+    };
+    access_rows::insert(&mut transaction, &[&created]).await?;
     transaction.commit("create the record").await?;
     Ok(Filled {
         keys,

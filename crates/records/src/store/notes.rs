@@ -5,22 +5,13 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use tokio::sync::oneshot;
 
-use crate::database::access_rows;
+use crate::database::access_rows::{self, Note};
 use crate::error::Error;
-use crate::identity::{CaseId, UserId};
 use crate::store::Shared;
 
-/// One row to be written.
-pub(crate) struct Note {
-    pub(crate) at_ms: i64,
-    pub(crate) by: Option<UserId>,
-    pub(crate) case: Option<CaseId>,
-    pub(crate) what: String,
-}
-
-/// A note and whoever waits until it is on the disk.
+/// Notes and whoever waits until they are on the disk.
 struct Waiting {
-    note: Note,
+    notes: Vec<Note>,
     done: oneshot::Sender<Result<(), Error>>,
 }
 
@@ -39,7 +30,7 @@ struct QueueState {
 const ATTEMPTED: &str = "note who reads";
 
 impl NoteQueue {
-    /// Adds a note; returns whether the caller has to start the writing.
+    /// Adds notes; returns whether the caller has to start the writing.
     fn add(&self, waiting: Waiting) -> bool {
         let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
         state.waiting.push_back(waiting);
@@ -55,10 +46,10 @@ impl NoteQueue {
 }
 
 impl Shared {
-    /// Writes a note; after `Ok` it is on the disk.
-    pub(crate) async fn write_note(self: &Arc<Shared>, note: Note) -> Result<(), Error> {
+    /// Writes notes; after `Ok` all of them are on the disk.
+    pub(crate) async fn write_notes(self: &Arc<Shared>, notes: Vec<Note>) -> Result<(), Error> {
         let (done, written) = oneshot::channel();
-        if self.notes.add(Waiting { note, done }) {
+        if self.notes.add(Waiting { notes, done }) {
             // A task of its own: a reader who goes away must not leave the others waiting.
             tokio::spawn(write_waiting(Arc::clone(self)));
         }
@@ -86,8 +77,7 @@ async fn write_waiting(shared: Arc<Shared>) {
 
 async fn write_batch(shared: &Shared, batch: &VecDeque<Waiting>) -> Result<(), Error> {
     let mut transaction = shared.database.write(ATTEMPTED).await?;
-    for Waiting { note, .. } in batch {
-        access_rows::insert(&mut transaction, note.at_ms, note.by, note.case, &note.what).await?;
-    }
+    let notes: Vec<&Note> = batch.iter().flat_map(|waiting| &waiting.notes).collect();
+    access_rows::insert(&mut transaction, &notes).await?;
     transaction.commit(ATTEMPTED).await
 }

@@ -5,15 +5,15 @@ use std::collections::BTreeMap;
 use crate::access::{AccessFilter, AccessRow, Reading};
 use crate::case::CaseFilter;
 use crate::chain::{Fault, RecordId};
+use crate::database::Transaction;
+use crate::database::access_rows::{self, Note};
 use crate::database::case_rows::{self, CaseRow};
 use crate::database::journal_rows::{self, EntryRow};
-use crate::database::{Transaction, access_rows};
 use crate::error::Error;
 use crate::identity::{CaseId, EntryId, UserId};
 use crate::journal::Entry;
 use crate::store::check::{check_sealed, walk_chain};
 use crate::store::keys::CaseKey;
-use crate::store::notes::Note;
 use crate::store::{Store, active_user};
 use crate::user::Action;
 
@@ -87,7 +87,7 @@ impl Store {
             self.read_as(reading.by, Action::ReadCase, "read the journals")
                 .await?,
         );
-        self.write_reading(None, reading).await?;
+        self.shared.write_notes(vec![note(None, reading)]).await?;
         // One reading transaction, so that all cases are shown as they were at the same moment.
         let mut transaction = self.shared.database.read("read the journals").await?;
         let cases = case_rows::list(&mut transaction, &CaseFilter::default()).await?;
@@ -136,29 +136,37 @@ impl Store {
     /// Notes that somebody opens a case or something made from it, such as a letter; who may not read is refused and
     /// not noted.
     pub async fn note_access(&self, case: CaseId, reading: &Reading) -> Result<(), Error> {
+        self.note_accesses(&[case], reading).await
+    }
+
+    /// The same for something that is made from several cases; where one of them may not be read, none is noted.
+    pub async fn note_accesses(&self, cases: &[CaseId], reading: &Reading) -> Result<(), Error> {
+        if cases.is_empty() {
+            return Ok(());
+        }
         let mut transaction = self
             .read_as(reading.by, Action::ReadCase, "look for the case")
             .await?;
-        let row = case_rows::find(&mut transaction, case).await?;
-        let row = row
-            .filter(|row| row.case() != CaseId::SERVICE)
-            .ok_or(Error::NoSuchCase)?;
-        if row.erased_ms.is_some() {
-            return Err(Error::CaseErased);
-        }
+        let found = case_rows::erased_of(&mut transaction, cases).await?;
         drop(transaction);
-        self.write_reading(Some(case), reading).await
+        for case in cases {
+            match found.get(case).filter(|_| *case != CaseId::SERVICE) {
+                Some(false) => {}
+                Some(true) => return Err(Error::CaseErased),
+                None => return Err(Error::NoSuchCase),
+            }
+        }
+        let notes = cases.iter().map(|case| note(Some(*case), reading));
+        self.shared.write_notes(notes.collect()).await
     }
+}
 
-    async fn write_reading(&self, case: Option<CaseId>, reading: &Reading) -> Result<(), Error> {
-        let what = reading.what.as_str().to_owned();
-        let note = Note {
-            at_ms: reading.at.as_millisecond(),
-            by: Some(reading.by),
-            case,
-            what,
-        };
-        self.shared.write_note(note).await
+fn note(case: Option<CaseId>, reading: &Reading) -> Note {
+    Note {
+        at: reading.at,
+        by: Some(reading.by),
+        case,
+        what: reading.what.as_str().to_owned(),
     }
 }
 

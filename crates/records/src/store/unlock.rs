@@ -6,6 +6,7 @@ use std::sync::Arc;
 use jiff::Timestamp;
 
 use crate::backup::{BackupReport, backup};
+use crate::database::access_rows::Note;
 use crate::database::key_rows::{self, WrapRow};
 use crate::database::{stored_time, user_rows};
 use crate::error::Error;
@@ -14,7 +15,6 @@ use crate::passphrase::{Passphrase, PassphraseCost, not_before, wrap_place};
 use crate::recovery::RecoverySheet;
 use crate::seal::{DataKey, Key};
 use crate::store::keys::{Keyring, stretch_aside};
-use crate::store::notes::Note;
 use crate::store::{LockedStore, Shared, Store};
 use crate::user::{Action, User, fold_sign_in};
 
@@ -200,11 +200,11 @@ impl Shared {
         what: &'static str,
     ) -> Result<(), Error> {
         let note = Note {
-            at_ms: now.as_millisecond(),
+            at: now,
             by,
             case: None,
             what: what.to_owned(),
         };
-        self.write_note(note).await
+        self.write_notes(vec![note]).await
     }
 }

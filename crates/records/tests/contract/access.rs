@@ -60,6 +60,46 @@ pub(crate) async fn every_reading_is_noted_and_refused_ones_are_not(engine: impl
     assert_eq!(log(case).await.len(), 3);
 }
 
+pub(crate) async fn readings_of_several_cases_are_noted_together_or_not_at_all(
+    engine: impl Engine,
+) {
+    let desk = Desk::open(engine).await;
+    let (one, two) = (
+        desk.case("fenwick-1951").await,
+        desk.case("abara-1948").await,
+    );
+    let noted = async |case| {
+        let filter = AccessFilter {
+            case: Some(case),
+            ..Default::default()
+        };
+        let log = desk.store.access_log(desk.ada, &filter).await.unwrap();
+        log.len()
+    };
+    let reading = desk.reading();
+    desk.store.note_accesses(&[], &reading).await.unwrap();
+    desk.store
+        .note_accesses(&[one, two], &reading)
+        .await
+        .unwrap();
+    assert_eq!((noted(one).await, noted(two).await), (1, 1));
+    desk.store
+        .erase_case(desk.ada, two, date(2026, 12, 1).at(9, 0, 0, 0), later(9))
+        .await
+        .unwrap();
+    let nobody = CaseId::generate(later(10)).unwrap();
+    for (wanted, why) in [
+        (two, "erased"),
+        (nobody, "not in the record"),
+        (CaseId::SERVICE, "not in the record"),
+    ] {
+        let refused = desk.store.note_accesses(&[one, wanted], &reading).await;
+        let refused = refused.unwrap_err().to_string().to_lowercase();
+        assert!(refused.contains(why), "{refused}");
+    }
+    assert_eq!(noted(one).await, 1);
+}
+
 pub(crate) async fn the_log_is_filtered(engine: impl Engine) {
     let desk = Desk::open(engine).await;
     let (one, two) = (

@@ -292,6 +292,18 @@ pub(crate) async fn law_a_filter_lets_through_what_it_says(engine: impl Engine) 
         assert_eq!(found, expected(&all, &filter), "{filter:?}");
         let count = desk.store.count_cases(desk.ada, &filter).await.unwrap();
         assert_eq!(count, found.len() as u64, "{filter:?}");
+        let wanted = [(filter.clone(), None), (filter.clone(), Some(3))];
+        let lists = desk.store.lists_of_cases(desk.ada, &wanted).await.unwrap();
+        let whole = CaseFilter {
+            limit: None,
+            ..filter.clone()
+        };
+        let all_of_it = expected(&all, &whole).len() as u64;
+        for ((cases, count), most) in lists.into_iter().zip([u64::MAX, 3]) {
+            let listed: Vec<CaseId> = cases.iter().map(|listing| listing.case).collect();
+            assert_eq!(listed, found, "{filter:?}");
+            assert_eq!(count, all_of_it.min(most), "{filter:?}");
+        }
     }
 }
 

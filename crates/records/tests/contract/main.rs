@@ -82,6 +82,7 @@ macro_rules! run_all {
                 expired_sessions_are_forgotten;
             access:
                 every_reading_is_noted_and_refused_ones_are_not
+                readings_of_several_cases_are_noted_together_or_not_at_all
                 the_log_is_filtered
                 reading_every_case_gives_what_reading_each_gives;
             together:

@@ -1,12 +1,15 @@
 //! Whom today is about: chosen by the dates that lists keep, and only the chosen ones are opened.
 
-use crate::casefile::{CaseFile, is_open, is_running, open_alerts, unfinished};
+use super::needy::{Group, Needy};
+use super::say::Opened;
+use crate::casefile::{CaseFile, is_open};
 use crate::error::PageError;
 use crate::guard::Signed;
+use crate::worked_out::From;
 use jiff::civil::Date;
-use records::{Attention, CaseFilter, CaseListing, Word};
+use records::{Attention, CaseFilter, CaseId, CaseListing, Word};
 use rehab::assessment::StatusKind;
-use rehab::review::{Review, Urgency};
+use std::sync::Arc;
 use tokio::task::JoinSet;
 
 /// People whose case is opened for the page at first; "show more" opens as many again.
@@ -20,12 +23,6 @@ pub(super) const NAMES: u32 = 8;
 /// Most people of the rest who are counted one by one.
 const MOST_COUNTED: u32 = 120;
 
-/// Somebody who needs something, opened.
-pub(super) struct Needy {
-    pub(super) file: CaseFile,
-    pub(super) review: Review,
-}
-
 /// Some people of a kind, and how many there are.
 #[derive(Default)]
 pub(super) struct People {
@@ -38,18 +35,8 @@ pub(super) struct People {
 /// Everybody today is about.
 #[derive(Default)]
 pub(super) struct Gathered {
-    /// For a lead who sees nobody themselves: alerts that nobody answered within the service's time.
-    pub(super) lead: Vec<Needy>,
-    /// An alert for today: somebody's voice first.
-    pub(super) first: Vec<Needy>,
-    /// A call or visit that was begun and is not finished.
-    pub(super) unfinished: Vec<Needy>,
-    /// Silence, or an alert for this week.
-    pub(super) ring: Vec<Needy>,
-    /// A call or visit agreed for today or earlier.
-    pub(super) due: Vec<Needy>,
-    /// Active without a page yet.
-    pub(super) begin: Vec<Needy>,
+    /// Who was looked at and where they stand, the most urgent first.
+    pub(super) needy: Vec<(Group, Arc<Needy>)>,
     /// Need something too, less urgently, and are not opened here.
     pub(super) more: People,
     /// Could not be opened: damaged or changed outside the program.
@@ -71,34 +58,15 @@ impl Gathered {
             && self.agreed.count == 0
     }
 
-    /// The people who were opened, in the groups of the page.
-    pub(super) const fn groups(&self) -> [&Vec<Needy>; 6] {
-        [
-            &self.lead,
-            &self.first,
-            &self.unfinished,
-            &self.ring,
-            &self.due,
-            &self.begin,
-        ]
+    /// Who stands in a group, the most urgent first.
+    pub(super) fn of(&self, group: Group) -> impl Iterator<Item = &Arc<Needy>> {
+        let in_it = move |(one, _): &&(Group, Arc<Needy>)| *one == group;
+        self.needy.iter().filter(in_it).map(|(_, needy)| needy)
     }
 
-    /// The same, those who can wait first.
-    pub(super) fn into_opened(self) -> impl Iterator<Item = Needy> {
-        let groups = [
-            self.begin,
-            self.due,
-            self.ring,
-            self.unfinished,
-            self.first,
-            self.lead,
-        ];
-        groups.into_iter().flatten()
-    }
-
-    /// How many cases were opened.
-    pub(super) fn opened(&self) -> usize {
-        self.groups().iter().map(|group| group.len()).sum()
+    /// How many people were looked at.
+    pub(super) const fn opened(&self) -> usize {
+        self.needy.len()
     }
 
     /// How many are looked at when more are wanted.
@@ -121,43 +89,46 @@ pub(super) async fn gather(signed: &Signed, shown: u32) -> Result<Gathered, Page
         .copied()
         .filter(|kind| is_open(*kind))
         .collect();
-    let needed = CaseFilter {
+    let needed = |named: u32| CaseFilter {
         statuses: words(&open),
         attention: Attention::NeededOn(on),
+        limit: Some(named),
         ..CaseFilter::default()
     };
-    let mut needy = some(signed, needed.clone(), shown + MOST_NAMED, None).await?;
+    let quiet = |kinds: &[StatusKind]| CaseFilter {
+        statuses: words(kinds),
+        attention: Attention::NotNeededOn(on),
+        limit: Some(NAMES),
+        ..CaseFilter::default()
+    };
+    let new = quiet(&[StatusKind::Referred, StatusKind::WaitingForClearance]);
+    let active = quiet(&[StatusKind::Active]);
+    let counted = Some(MOST_COUNTED + 1);
+    let wanted = [
+        (needed(shown + MOST_NAMED), None),
+        (new, counted),
+        (active, counted),
+    ];
+    let [mut needy, waiting, agreed] = people(signed, wanted).await?;
     let mut alerts = with_alert(&needy);
     if alerts == needy.named.len() && needy.count > alerts {
-        needy = some(signed, needed, MOST_OPENED + MOST_NAMED, None).await?;
+        let wanted = [(needed(MOST_OPENED + MOST_NAMED), None)];
+        [needy] = people(signed, wanted).await?;
         alerts = with_alert(&needy);
     }
-    // Cases with an alert come first and are opened, as many as one page holds, so that none is cut off by others.
+    // Cases with an alert come first and are looked at, as many as one page holds, so that none is cut off by others.
     let alerts = u32::try_from(alerts).unwrap_or(MOST_OPENED);
     let shown = shown.max(alerts.min(MOST_OPENED));
     let opened = needy.named.drain(..needy.named.len().min(shown as usize));
     let opened: Vec<CaseListing> = opened.collect();
-    // Somebody may be written in between the count and the list.
-    needy.count = needy.count.saturating_sub(opened.len());
-    let quiet = |kinds: &[StatusKind]| CaseFilter {
-        statuses: words(kinds),
-        attention: Attention::NotNeededOn(on),
-        ..CaseFilter::default()
-    };
-    let new = quiet(&[StatusKind::Referred, StatusKind::WaitingForClearance]);
+    needy.count -= opened.len();
     let mut gathered = Gathered {
         more: needy,
-        waiting: some(signed, new, NAMES, Some(MOST_COUNTED)).await?,
-        agreed: some(
-            signed,
-            quiet(&[StatusKind::Active]),
-            NAMES,
-            Some(MOST_COUNTED),
-        )
-        .await?,
+        waiting,
+        agreed,
         ..Gathered::default()
     };
-    open_each(signed, opened, &mut gathered, on).await?;
+    tell_each(signed, opened, &mut gathered, on).await?;
     if gathered.is_empty() {
         let anybody = CaseFilter::default();
         let count = signed.store.count_cases(signed.user.id, &anybody).await?;
@@ -177,75 +148,95 @@ fn with_alert(needy: &People) -> usize {
         .count()
 }
 
-/// Names the first of a list and counts the rest.
-async fn some(
+/// Names the first of each list and counts all of it, as they stand at the same moment.
+async fn people<const LISTS: usize>(
     signed: &Signed,
-    mut filter: CaseFilter,
-    named: u32,
-    counted: Option<u32>,
-) -> Result<People, PageError> {
-    filter.limit = counted.map(|most| most + 1);
-    let count = signed.store.count_cases(signed.user.id, &filter).await?;
-    filter.limit = Some(named);
-    let named = signed.store.list_cases(signed.user.id, &filter).await?;
-    Ok(People {
-        named,
-        count: usize::try_from(count).unwrap_or(usize::MAX),
-        is_counted: counted.is_none_or(|most| count <= u64::from(most)),
-    })
+    wanted: [(CaseFilter, Option<u32>); LISTS],
+) -> Result<[People; LISTS], PageError> {
+    let lists = signed.store.lists_of_cases(signed.user.id, &wanted).await?;
+    let mut lists = lists.into_iter().zip(wanted);
+    Ok(std::array::from_fn(|_| {
+        let ((named, count), (_, most)) = lists.next().expect("a list for each wanted");
+        People {
+            named,
+            count: usize::try_from(count).unwrap_or(usize::MAX),
+            is_counted: most.is_none_or(|most| count < u64::from(most)),
+        }
+    }))
 }
 
-/// Opens the chosen cases at the same time, so that their notes in the access log are written together.
-async fn open_each(
+/// Tells of the chosen people. Of whom nothing changed since, what was said is said again; the others are opened at the
+/// same time, so that their notes in the access log are written together.
+async fn tell_each(
     signed: &Signed,
     listed: Vec<CaseListing>,
     gathered: &mut Gathered,
     on: Date,
 ) -> Result<(), PageError> {
     let service = signed.app.service(&signed.store, &signed.user).await?;
-    let mut readings = JoinSet::new();
-    for (place, one) in listed.iter().enumerate() {
-        let (store, reading, id) = (signed.store.clone(), signed.reading("today"), one.case);
-        readings.spawn(async move { (place, store.entries(id, &reading).await) });
+    let from = |listing: &CaseListing| From {
+        entries: listing.entry_count,
+        on,
+        service: service.clone(),
+    };
+    let told = listed.iter().map(|one| {
+        let sound = one.fault.is_none();
+        let known = || signed.app.told().known(one.case, &from(one));
+        sound.then(known).flatten()
+    });
+    let mut told: Vec<Option<Arc<Needy>>> = told.collect();
+    let again: Vec<CaseId> = told.iter().flatten().map(|needy| needy.id).collect();
+    signed
+        .store
+        .note_accesses(&again, &signed.reading("today"))
+        .await?;
+    let mut openings = JoinSet::new();
+    for (place, listing) in listed.iter().enumerate() {
+        if told[place].is_none() {
+            let opening = open(signed, listing, from(listing));
+            openings.spawn(async move { (place, opening.await) });
+        }
     }
-    let mut opened = Vec::new();
-    while let Some(read) = readings.join_next().await {
-        let (place, entries) = read.map_err(|_| {
+    while let Some(opened) = openings.join_next().await {
+        let (place, needy) = opened.map_err(|_| {
             PageError::Refused("The page was given up while it was made. Load it again".to_owned())
         })?;
-        opened.push((place, entries));
+        told[place] = needy.ok();
     }
-    opened.sort_by_key(|(place, _)| *place);
-    for ((_, entries), listing) in opened.into_iter().zip(listed) {
-        let file = entries.map_err(PageError::from).and_then(|entries| {
-            CaseFile::of(listing.case, entries, service.clone(), &signed.app, on)
-        });
-        match file {
-            Ok(file) => sort_in(file, gathered, is_lead_only(signed)),
-            Err(_) => gathered.damaged.push(listing),
+    let for_lead = is_lead_only(signed);
+    for (told, listing) in told.into_iter().zip(listed) {
+        match told {
+            Some(needy) => gathered.needy.push((needy.group(for_lead), needy)),
+            None => gathered.damaged.push(listing),
         }
     }
     Ok(())
+}
+
+/// Opens a case and tells of it.
+fn open(
+    signed: &Signed,
+    listing: &CaseListing,
+    mut from: From,
+) -> impl Future<Output = Result<Arc<Needy>, PageError>> + use<> {
+    let (app, store, reading) = (
+        signed.app.clone(),
+        signed.store.clone(),
+        signed.reading("today"),
+    );
+    let id = listing.case;
+    async move {
+        let entries = store.entries(id, &reading).await?;
+        from.entries = entries.len() as u64;
+        let file = CaseFile::of(id, entries, from.service.clone(), &app, from.on)?;
+        let review = file.review();
+        let needy = Needy::of(&Opened { file, review });
+        Ok(app.told().keep(id, from, needy))
+    }
 }
 
 /// Somebody who leads and sees nobody themselves; who does both has the same list as a practitioner.
 fn is_lead_only(signed: &Signed) -> bool {
     let roles = signed.user.roles;
     roles.lead && !roles.practitioner
-}
-
-fn sort_in(file: CaseFile, gathered: &mut Gathered, for_lead: bool) {
-    let review = file.review();
-    let alerts = open_alerts(&file.course, &review);
-    let late = alerts.iter().any(|alert| alert.is_with_lead(file.on));
-    let today = alerts.iter().any(|alert| alert.urgency == Urgency::Today);
-    let group = match (today, alerts.is_empty(), is_running(&file.course)) {
-        _ if late && for_lead => &mut gathered.lead,
-        (true, ..) => &mut gathered.first,
-        _ if unfinished(&file.course).is_some() => &mut gathered.unfinished,
-        (false, false, _) => &mut gathered.ring,
-        (false, true, true) => &mut gathered.due,
-        (false, true, false) => &mut gathered.begin,
-    };
-    group.push(Needy { file, review });
 }

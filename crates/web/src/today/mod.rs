@@ -2,20 +2,23 @@
 
 mod gather;
 mod name;
+mod needy;
 mod say;
 
 pub(crate) use name::show as show_for_your_name;
+pub(crate) use needy::Needy;
 
 use crate::address;
 use crate::error::PageError;
 use crate::guard::Signed;
-use crate::layout::{Nav, heard, hills, page, row};
+use crate::layout::{Nav, page, row};
 use crate::phrases::{self, count, counted, sentence};
 use axum::extract::Query;
 use axum::response::{IntoResponse, Redirect, Response};
-use gather::{AT_ONCE, Gathered, MOST_OPENED, Needy, People, gather};
+use gather::{AT_ONCE, Gathered, MOST_OPENED, People, gather};
 use jiff::civil::Date;
 use maud::{Markup, html};
+use needy::Group;
 use records::CaseListing;
 use say::Step;
 use serde::Deserialize;
@@ -54,7 +57,7 @@ fn lead(all: &Gathered) -> String {
             _ => "Nobody is in the programme now; who left is under People.".to_owned(),
         };
     }
-    let first = all.lead.len() + all.first.len();
+    let first = all.of(Group::Lead).count() + all.of(Group::First).count();
     let then = all.opened() - first + all.more.count + all.damaged.len();
     let mut parts = Vec::new();
     match first {
@@ -108,44 +111,48 @@ fn nobody() -> Markup {
 
 fn groups(all: &Gathered, on: Date) -> Markup {
     // One solid block a page: the first thing to do.
-    let mut block = true;
-    let mut first = || std::mem::replace(&mut block, false);
+    let first = Group::ALL
+        .into_iter()
+        .find(|group| all.of(*group).next().is_some());
     html! {
-        (group("With you as the lead", all.lead.iter().map(|one| entry(one, &say::alert(one), Step::Ring, first())).collect()))
-        (group("First", all.first.iter().map(|one| entry(one, &say::alert(one), Step::Ring, first())).collect()))
-        (group("Begun and not finished", all.unfinished.iter().map(|one| entry(one, &say::unfinished(one), Step::Finish, first())).collect()))
-        (group("To ring", all.ring.iter().map(|one| entry(one, &say::alert(one), Step::Sheet, first())).collect()))
-        (group("Agreed for today", all.due.iter().map(|one| entry(one, &say::due(one), Step::Sheet, first())).collect()))
-        (group("To begin", all.begin.iter().map(|one| entry(one, &say::begin(one), Step::Case, first())).collect()))
+        @for group in Group::ALL { (group_of(all, group, first == Some(group))) }
         @if all.more.count > 0 || !all.damaged.is_empty() { (more(all, on)) }
         @if all.waiting.count > 0 { (waiting(&all.waiting)) }
         @if all.agreed.count > 0 { (agreed(&all.agreed, on)) }
     }
 }
 
-fn group(title: &str, entries: Vec<Markup>) -> Markup {
+fn group_of(all: &Gathered, group: Group, leads: bool) -> Markup {
+    let title = match group {
+        Group::Lead => "With you as the lead",
+        Group::First => "First",
+        Group::Unfinished => "Begun and not finished",
+        Group::Ring => "To ring",
+        Group::Due => "Agreed for today",
+        Group::Begin => "To begin",
+    };
     html! {
-        @if !entries.is_empty() {
+        @if all.of(group).next().is_some() {
             section.group {
                 (row(&html! {}, &html! { h2.part { (title) } }, &html! {}))
-                @for one in entries { (one) }
+                @for (place, one) in all.of(group).enumerate() { (entry(one, Step::of(group), leads && place == 0)) }
             }
         }
     }
 }
 
-fn entry(needy: &Needy, said: &Markup, step: Step, block: bool) -> Markup {
+fn entry(needy: &Needy, step: Step, block: bool) -> Markup {
     let (address, words) = say::step(needy, step);
     let class = if block { "do" } else { "act" };
     let text = html! {
-        div.say { (said) }
+        div.say { (needy.said) }
         @if block || step != Step::Case { p.acts { a class=(class) href=(address) { (words) } } }
     };
     let margin = html! {
-        @if needy.file.course.signed.is_some() { (heard(&needy.file, &needy.review)) }
-        @if let Some(unanswered) = say::unanswered(needy) { p { (unanswered) } }
+        @if let Some(heard) = &needy.heard { (heard) }
+        @if let Some(unanswered) = &needy.unanswered { p { (unanswered) } }
     };
-    html! { article.en { (row(&hills(&needy.file), &text, &margin)) } }
+    html! { article.en { (row(&needy.hills, &text, &margin)) } }
 }
 
 fn more(all: &Gathered, on: Date) -> Markup {

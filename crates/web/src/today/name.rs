@@ -1,17 +1,15 @@
 //! For your name: what can be signed now, and what waits for an answer first.
 
-use super::gather::{AT_ONCE, Gathered, Needy, gather};
-use super::{Wanted, say};
+use super::Wanted;
+use super::gather::{AT_ONCE, Gathered, gather};
+use super::needy::{ForAName, Group, Needy};
 use crate::address;
 use crate::error::PageError;
 use crate::guard::Signed;
-use crate::layout::{Nav, heard, hills, page, row};
+use crate::layout::{Nav, page, row};
 use crate::phrases::{counted, sentence};
 use axum::extract::Query;
 use maud::{Markup, html};
-use rehab::assessed::Decision;
-use rehab::assessment::StatusKind;
-use rehab::review::Action;
 
 pub(crate) async fn show(
     signed: Signed,
@@ -19,10 +17,14 @@ pub(crate) async fn show(
 ) -> Result<Markup, PageError> {
     let gathered = gather(&signed, wanted.shown.unwrap_or(AT_ONCE)).await?;
     let (rest, next) = (gathered.more.count, gathered.next());
-    let (ready, waiting): (Vec<Needy>, Vec<Needy>) = gathered
-        .into_opened()
-        .filter(wants_a_page)
-        .partition(|one| !waits(one));
+    // Those who can wait stand first: whoever has an alert is rung before a page is signed.
+    let all = Group::ALL
+        .into_iter()
+        .rev()
+        .flat_map(|group| gathered.of(group));
+    let (ready, waiting): (Vec<_>, Vec<_>) = all
+        .filter_map(|one| Some((one, one.for_a_name.as_ref()?)))
+        .partition(|(_, page)| page.is_ready);
     let lead = match ready.len() {
         0 if rest > 0 => "Of those looked at nobody waits for your name today.".to_owned(),
         0 => "Nothing waits for your name today.".to_owned(),
@@ -33,11 +35,11 @@ pub(crate) async fn show(
     };
     let body = html! {
         (row(&html! {}, &html! { h1.title { "For your name" } p.lead { (lead) } }, &html! {}))
-        @if !ready.is_empty() { section.group { @for (place, one) in ready.iter().enumerate() { (entry(one, place == 0, true)) } } }
+        @if !ready.is_empty() { section.group { @for (place, (one, page)) in ready.iter().enumerate() { (entry(one, page, place == 0)) } } }
         @if !waiting.is_empty() {
             section.group {
                 (row(&html! {}, &html! { h2.part { "Waiting for an answer first" } }, &html! {}))
-                @for one in &waiting { (entry(one, false, false)) }
+                @for (one, page) in &waiting { (entry(one, page, false)) }
             }
         }
         @if rest > 0 { (others(rest, next)) }
@@ -47,8 +49,8 @@ pub(crate) async fn show(
 
 /// How many pages can be signed now, of the people who were opened.
 pub(super) fn count_ready(gathered: &Gathered) -> usize {
-    let all = gathered.groups().into_iter().flatten();
-    all.filter(|one| wants_a_page(one) && !waits(one)).count()
+    let all = gathered.needy.iter();
+    all.filter(|(_, one)| one.is_ready()).count()
 }
 
 fn others(rest: usize, next: usize) -> Markup {
@@ -59,30 +61,12 @@ fn others(rest: usize, next: usize) -> Markup {
     html! { section.group { (row(&html! {}, &text, &html! {})) } }
 }
 
-/// Whether a first or a next page is the step of this person.
-fn wants_a_page(one: &Needy) -> bool {
-    let course = &one.file.course;
-    let active = course.case.status.kind == StatusKind::Active;
-    active && (course.signed.is_none() || one.review.proposal.action == Action::Advance)
-}
-
-fn waits(one: &Needy) -> bool {
-    let assessed = &one.file.assessed;
-    assessed.signing_blocked || assessed.screening.decision != Decision::Exercise
-}
-
-fn entry(one: &Needy, block: bool, ready: bool) -> Markup {
-    let file = &one.file;
-    let said = if file.course.signed.is_none() {
-        say::begin(one)
-    } else {
-        say::due(one)
-    };
+fn entry(one: &Needy, page: &ForAName, block: bool) -> Markup {
     let class = if block { "do" } else { "act" };
     let text = html! {
-        div.say { (said) }
-        @if ready { p.acts { a class=(class) href=(address::of_case(file.id, "sign")) { "Look at the page and sign" } } }
+        div.say { (page.said) }
+        @if page.is_ready { p.acts { a class=(class) href=(address::of_case(one.id, "sign")) { "Look at the page and sign" } } }
     };
-    let margin = html! { @if file.course.signed.is_some() { (heard(file, &one.review)) } };
-    html! { article.en { (row(&hills(file), &text, &margin)) } }
+    let margin = html! { @if let Some(heard) = &one.heard { (heard) } };
+    html! { article.en { (row(&one.hills, &text, &margin)) } }
 }

@@ -1,6 +1,6 @@
 //! What is said of one person today: who, what, why, since when.
 
-use super::gather::Needy;
+use super::needy::{Group, Needy};
 use crate::address;
 use crate::casefile::{self, CaseFile, SCREENING, SILENCE, open_alerts};
 use crate::phrases::{self, days_in_words, on_day, sentence};
@@ -8,20 +8,26 @@ use maud::{Markup, html};
 use rehab::assessed::{Decision, RiskClass};
 use rehab::assessment::StatusKind;
 use rehab::calendar::days_between;
-use rehab::review::{Action, Alert, SymptomClass};
+use rehab::review::{Action, Alert, Review, SymptomClass};
+
+/// A case that was opened for the page.
+pub(super) struct Opened {
+    pub(super) file: CaseFile,
+    pub(super) review: Review,
+}
 
 /// The sentences about an alert, and what follows from it.
-pub(super) fn alert(needy: &Needy) -> Markup {
-    let (file, review) = (&needy.file, &needy.review);
+pub(super) fn alert(opened: &Opened) -> Markup {
+    let (file, review) = (&opened.file, &opened.review);
     let alerts = open_alerts(&file.course, review);
     let told = each_once(&alerts);
     let called = file.called();
     let stop = review.proposal.action == Action::StopAndContact;
     html! {
         p {
-            @if let Some(first) = told.first() { (of_alert(needy, first)) }
+            @if let Some(first) = told.first() { (of_alert(opened, first)) }
             @for more in told.iter().skip(1).take(2) {
-                " " (sentence(&plain(needy, more))) "."
+                " " (sentence(&plain(opened, more))) "."
             }
             @if told.len() > 3 { " " (sentence(&phrases::counted(told.len() - 3, "more thing", "more things"))) " to answer." }
             @if let Some(begun) = begun(file) { " " (sentence(&begun)) }
@@ -47,9 +53,9 @@ fn each_once<'a>(alerts: &[&'a Alert]) -> Vec<&'a Alert> {
 }
 
 /// For the margin: that nobody has written what was done, and since when the oldest of the alerts is the lead's too.
-pub(super) fn unanswered(needy: &Needy) -> Option<String> {
-    let on = needy.file.on;
-    let alerts = open_alerts(&needy.file.course, &needy.review);
+pub(super) fn unanswered(opened: &Opened) -> Option<String> {
+    let on = opened.file.on;
+    let alerts = open_alerts(&opened.file.course, &opened.review);
     if alerts.is_empty() {
         return None;
     }
@@ -67,11 +73,11 @@ pub(super) fn unanswered(needy: &Needy) -> Option<String> {
     })
 }
 
-fn of_alert(needy: &Needy, alert: &Alert) -> Markup {
-    let file = &needy.file;
+fn of_alert(opened: &Opened, alert: &Alert) -> Markup {
+    let file = &opened.file;
     let who = who(file);
     if alert.rule == SILENCE {
-        return match needy.review.silence.days {
+        return match opened.review.silence.days {
             Some(days) => {
                 html! { (who) " has been silent for " (phrases::counted(usize::try_from(days).unwrap_or(0), "day", "days")) ". Longer than agreed; no news is never good news." }
             }
@@ -80,16 +86,16 @@ fn of_alert(needy: &Needy, alert: &Alert) -> Markup {
             }
         };
     }
-    html! { (who) ": " (plain(needy, alert)) "." }
+    html! { (who) ": " (plain(opened, alert)) "." }
 }
 
 /// An alert in words, without its full stop.
-fn plain(needy: &Needy, alert: &Alert) -> String {
-    let on = needy.file.on;
+fn plain(opened: &Opened, alert: &Alert) -> String {
+    let on = opened.file.on;
     if alert.rule == SCREENING {
-        return screening(&needy.file).to_owned();
+        return screening(&opened.file).to_owned();
     }
-    let told = needy.review.symptoms.iter().find(|one| {
+    let told = opened.review.symptoms.iter().find(|one| {
         one.rule == alert.rule && one.date == alert.since && alert.key.contains(&one.entry)
     });
     match told {
@@ -115,12 +121,12 @@ fn screening(file: &CaseFile) -> &'static str {
 }
 
 /// The sentences about a call or visit that was begun.
-pub(super) fn unfinished(needy: &Needy) -> Markup {
-    if !open_alerts(&needy.file.course, &needy.review).is_empty() {
-        return alert(needy);
+pub(super) fn unfinished(opened: &Opened) -> Markup {
+    if !open_alerts(&opened.file.course, &opened.review).is_empty() {
+        return alert(opened);
     }
-    let begun = begun(&needy.file).unwrap_or_default();
-    html! { p { (who(&needy.file)) ": " (begun) } }
+    let begun = begun(&opened.file).unwrap_or_default();
+    html! { p { (who(&opened.file)) ": " (begun) } }
 }
 
 /// What a begun call would come to, and that nothing of it counts yet.
@@ -134,12 +140,12 @@ fn begun(file: &CaseFile) -> Option<String> {
 }
 
 /// The sentences about somebody whose call or visit is due.
-pub(super) fn due(needy: &Needy) -> Markup {
-    let (file, review) = (&needy.file, &needy.review);
+pub(super) fn due(opened: &Opened) -> Markup {
+    let (file, review) = (&opened.file, &opened.review);
     let due = file.course.next_contact.filter(|date| *date < file.on);
     html! {
         p {
-            (who(file)) " " (standing(needy))
+            (who(file)) " " (standing(opened))
             @if let Some(date) = due { " The call or visit was agreed for " (phrases::day(date, file.on)) "." }
             @if let Some(text) = examination(file) { " " (text) }
             @if review.proposal.action == Action::Advance && !review.proposal.watch_first.is_empty() {
@@ -149,8 +155,8 @@ pub(super) fn due(needy: &Needy) -> Markup {
     }
 }
 
-fn standing(needy: &Needy) -> String {
-    let (file, proposal) = (&needy.file, &needy.review.proposal);
+fn standing(opened: &Opened) -> String {
+    let (file, proposal) = (&opened.file, &opened.review.proposal);
     let page = phrases::page_of(proposal.from_stage);
     let why = proposal
         .because
@@ -188,8 +194,8 @@ fn examination(file: &CaseFile) -> Option<String> {
 }
 
 /// The sentences about somebody without a page.
-pub(super) fn begin(needy: &Needy) -> Markup {
-    let file = &needy.file;
+pub(super) fn begin(opened: &Opened) -> Markup {
+    let file = &opened.file;
     let assessed = &file.assessed;
     let blocking = assessed
         .to_find_out
@@ -235,26 +241,19 @@ fn who(file: &CaseFile) -> Markup {
 
 /// Where the person's next step is done, and its words.
 pub(super) fn step(needy: &Needy, kind: Step) -> (String, String) {
-    let file = &needy.file;
-    let called = file.called();
+    let called = &needy.called;
+    let sheet = || address::of_case(needy.id, "call");
     match kind {
         Step::Ring => {
-            let number = file.course.case.person.telephones.first();
-            let number = number.map_or_else(String::new, |number| format!(", {number}"));
+            let number = needy.number.iter().map(|number| format!(", {number}"));
             (
-                address::of_case(file.id, "call"),
-                format!("Ring {called}{number}"),
+                sheet(),
+                format!("Ring {called}{}", number.collect::<String>()),
             )
         }
-        Step::Sheet => (
-            address::of_case(file.id, "call"),
-            "Open the call sheet".to_owned(),
-        ),
-        Step::Finish => (
-            address::of_case(file.id, "call"),
-            "Finish the sheet".to_owned(),
-        ),
-        Step::Case => (address::case(file.id), "Open the case".to_owned()),
+        Step::Sheet => (sheet(), "Open the call sheet".to_owned()),
+        Step::Finish => (sheet(), "Finish the sheet".to_owned()),
+        Step::Case => (address::case(needy.id), "Open the case".to_owned()),
     }
 }
 
@@ -265,4 +264,16 @@ pub(super) enum Step {
     Finish,
     Sheet,
     Case,
+}
+
+impl Step {
+    /// The step of everybody in a group.
+    pub(super) const fn of(group: Group) -> Self {
+        match group {
+            Group::Lead | Group::First => Self::Ring,
+            Group::Unfinished => Self::Finish,
+            Group::Ring | Group::Due => Self::Sheet,
+            Group::Begin => Self::Case,
+        }
+    }
 }

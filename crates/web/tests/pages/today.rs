@@ -263,6 +263,40 @@ async fn a_fresh_red_alert_is_not_cut_off_by_many_older_ones() {
     assert!(page.contains("Person 16") && page.contains("hest discomfort"));
 }
 
+/// What was said of somebody is said again without opening the case, until anything is written in it.
+#[tokio::test]
+async fn what_is_said_again_is_noted_again_and_never_older_than_the_case() {
+    let house = house().await;
+    let mut silent = signed(date(2026, 11, 2));
+    silent.push(session("fenwick-1951", date(2026, 11, 6), None));
+    let id = house.write(fenwick(), silent).await;
+    let noted = async || {
+        let filter = records::AccessFilter {
+            case: Some(id),
+            ..Default::default()
+        };
+        let log = house.store.access_log(house.user, &filter).await.unwrap();
+        log.iter()
+            .filter(|row| row.what.as_str() == "today")
+            .count()
+    };
+    let first = house.get("/").await.text;
+    assert!(
+        first.contains("has been silent for nineteen days"),
+        "{first}"
+    );
+    let again = house.get("/").await.text;
+    assert_eq!(first, again);
+    assert_eq!(noted().await, 2);
+    let felt = Some(SymptomKind::ChestDiscomfort);
+    let (_, told) = session("fenwick-1951", date(2026, 11, 24), felt);
+    house.add(id, "fenwick-1951", &told).await;
+    let news = house.get("/").await.text;
+    assert!(news.contains("chest discomfort yesterday"), "{news}");
+    assert!(!news.contains("has been silent"), "{news}");
+    assert_eq!(noted().await, 3);
+}
+
 /// Settings that are read otherwise bring other alerts: whoever they concern stands under today at once.
 #[tokio::test]
 async fn alerts_that_settings_bring_are_under_today() {

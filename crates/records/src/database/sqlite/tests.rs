@@ -4,7 +4,9 @@ use tempfile::TempDir;
 
 use super::*;
 use crate::database::Database;
-use crate::database::{access_rows, journal_rows};
+use crate::database::access_rows::{self, Note};
+use crate::database::journal_rows;
+use jiff::Timestamp;
 
 async fn made() -> (TempDir, SqliteDatabase) {
     let dir = TempDir::new().unwrap();
@@ -66,11 +68,17 @@ async fn a_database_that_may_not_grow_refuses_and_keeps_what_it_has() {
         .await
         .unwrap();
     let database = Database::Sqlite(database);
+    let note = Note {
+        at: Timestamp::UNIX_EPOCH,
+        by: None,
+        case: None,
+        what: "x".repeat(200),
+    };
     let mut confirmed = 0;
     let refused = loop {
         let outcome = async {
             let mut transaction = database.write("note who reads").await?;
-            access_rows::insert(&mut transaction, 0, None, None, &"x".repeat(200)).await?;
+            access_rows::insert(&mut transaction, &[&note]).await?;
             transaction.commit("note who reads").await
         };
         match outcome.await {
