@@ -3,7 +3,7 @@
 use rehab::assessed::Decision;
 use rehab::assessment::{Case, TestResult};
 use rehab::calendar::days_after;
-use rehab::course::{Course, Digests, Happening, Signature, SignedPlan};
+use rehab::course::{Course, Digests, Happening, Outdated, Signature, SignedPlan};
 use rehab::evidence::Finding;
 use rehab::programme::{Choices, Exercises, SegmentKind, Stage, plan_with};
 use rehab::service::Service;
@@ -235,4 +235,54 @@ fn law_an_unchanged_person_is_offered_the_same_pages() {
         assert!(again.drafted == again.free, "{seed}");
     }
     assert!(all > 80, "{all}");
+}
+
+/// A page of an earlier signature is held against the page at home too, however fit the person was when it was signed.
+#[test]
+fn law_going_back_to_an_earlier_signature_keeps_to_the_growth() {
+    let service = Service::cautious();
+    let exercises = formats::exercises().expect("the library is read");
+    let (mut all, mut held) = (0, 0);
+    for seed in 0..PEOPLE {
+        let fit = random_case(seed);
+        let weak = before(&fit, false);
+        let pages = |case: &Case| {
+            let (plan, _) = plan_with(case, &service, &exercises, RANDOM_DAY, &Choices::none());
+            plan.stages
+        };
+        let (earlier, small) = (pages(&fit), pages(&weak));
+        let Some(home) = small.get(1).filter(|_| earlier.len() > 1) else {
+            continue;
+        };
+        let (first, then) = (days_after(RANDOM_DAY, -20), days_after(RANDOM_DAY, -14));
+        let happened = [
+            (first, Happening::Case(Box::new(fit.clone()))),
+            (first, signed(&earlier)),
+            (then, Happening::Case(Box::new(weak))),
+            (then, signed(std::slice::from_ref(home))),
+            (then, Happening::Released { stage: home.number }),
+            (RANDOM_DAY, Happening::Case(Box::new(fit))),
+        ];
+        let course = Course::fold(happened.iter().map(|(day, one)| (*day, one)), RANDOM_DAY)
+            .expect("a case is written");
+        let assessed = rehab::assess(&course.case, &service, RANDOM_DAY);
+        let back = course.signed_stage(earlier[0].number);
+        let back = back.expect("lower pages stay signed");
+        assert_eq!(back, &earlier[0]);
+        let why = course.outdated(back, &service, &exercises, &assessed);
+        let grows = |one: &Outdated| matches!(one, Outdated::Growth(..));
+        all += 1;
+        held += u32::from(why.iter().any(grows));
+        assert!(
+            why.iter().any(grows) || within(home, back),
+            "{seed}: {} then {}",
+            week(home),
+            week(back)
+        );
+        // The page at home itself never outgrows itself.
+        let own = course.outdated(home, &service, &exercises, &assessed);
+        assert!(!own.iter().any(grows), "{seed}");
+    }
+    println!("{all} people, {held} would outgrow the page at home by an earlier one");
+    assert!(all > 80 && held > 3, "{held} of {all}");
 }

@@ -199,6 +199,16 @@ pub struct Limits {
     pub because: Vec<Because>,
 }
 
+impl Limits {
+    /// The rate that no page may be expected to pass: the hard ceiling, else a peak that was measured once.
+    pub fn hard_rate(&self) -> Option<HeartRate> {
+        let hard = self
+            .ceiling
+            .filter(|ceiling| ceiling.kind == CeilingKind::Hard);
+        hard.map(|ceiling| ceiling.rate).or(self.never_passed)
+    }
+}
+
 /// All of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Assessed {

@@ -117,6 +117,9 @@ pub(crate) fn outdated_in_words(outdated: &Outdated, file: &CaseFile, words: &Wo
         Outdated::Effort => {
             "the effort agreed with it is above the one of now, or on another scale".to_owned()
         }
+        Outdated::Growth(week, most) => format!(
+            "a week of it comes to {week:.0} MET-minutes, and beside the page at home {most:.0} are the most now"
+        ),
         Outdated::Past(limit) => past_in_words(limit, words),
     }
 }

@@ -3,7 +3,9 @@
 use super::{AgreedEffort, Course};
 use crate::assessed::Assessed;
 use crate::known::Known;
-use crate::programme::{Choices, Exercises, PastLimit, Pin, Stage, is_station, past_limits};
+use crate::programme::{
+    Choices, Exercises, PastLimit, Pin, Stage, is_station, outgrown, past_limits,
+};
 use crate::service::Service;
 use jiff::civil::Date;
 
@@ -14,6 +16,8 @@ pub enum Outdated {
     Event(Date),
     /// The effort agreed with it is above today's, or on another scale.
     Effort,
+    /// It is of an earlier signature and outgrows the page at home: its week and the most it may be, MET-minutes.
+    Growth(f64, f64),
     /// It passes what holds today.
     Past(PastLimit),
 }
@@ -54,6 +58,12 @@ impl Course {
         };
         if plan.effort.as_ref().is_some_and(above) {
             found.push(Outdated::Effort);
+        }
+        // A page of the newest signature was held against the page at home when it was made.
+        if self.signed.as_ref() != Some(plan) {
+            let cap_pct = service.growth_cap_pct;
+            let grown = outgrown(&self.doses, stage, cap_pct, assessed.on);
+            found.extend(grown.map(|(week, most)| Outdated::Growth(week, most)));
         }
         let past = past_limits(&self.case, service, exercises, assessed, stage, chosen);
         found.extend(past.into_iter().map(Outdated::Past));

@@ -1,9 +1,11 @@
 //! The page that lies at home: what a page made anew is held against.
 
 use super::Stage;
-use super::ladder::dearest_pair;
+use super::ladder::{dearest_pair, most_met_minutes};
 use jiff::civil::Date;
 
+/// Slack on a comparison of doses, MET-minutes.
+pub(crate) const SLACK: f64 = 1e-6;
 /// Days of the week within which the dose may grow once.
 const WEEK_DAYS: i32 = 7;
 
@@ -26,6 +28,13 @@ impl Dose {
             pair: dearest_pair(&stage.segments),
             times: stage.sessions_per_week,
         }
+    }
+
+    /// The most that one session may be so many times a week after this one, MET-minutes, where its dearest pair of
+    /// stations comes to `pair`. A week grows with its times as with its sessions.
+    pub(crate) fn most_after(&self, cap_pct: f64, pair: f64, times: u8) -> f64 {
+        let session = most_met_minutes(self.met_minutes, cap_pct, self.pair.max(pair));
+        session * (f64::from(self.times) / f64::from(times)).min(1.0)
     }
 
     /// Of a whole week, MET-minutes.
@@ -93,6 +102,17 @@ impl AtHome {
     pub(crate) const fn times(&self) -> u8 {
         self.next.times
     }
+}
+
+/// How far a page outgrows what lies at home: its week and the most that it may be, MET-minutes; nothing while it does not.
+pub fn outgrown(given: &[GivenDose], stage: &Stage, cap_pct: f64, on: Date) -> Option<(f64, f64)> {
+    let home = AtHome::on(given, on)?;
+    let dose = Dose::of(stage);
+    let most = home
+        .of(stage.number)?
+        .most_after(cap_pct, dose.pair, dose.times);
+    let week = |session: f64| session * f64::from(dose.times);
+    (dose.met_minutes > most + SLACK).then(|| (week(dose.met_minutes), week(most)))
 }
 
 #[cfg(test)]

@@ -3,7 +3,6 @@
 use super::eligible::Way;
 use super::ground::Asked;
 use super::response::{Response, Z_95};
-use crate::assessed::CeilingKind;
 
 /// Steps of the search for the margin; each halves what is left.
 const HALVINGS: u32 = 40;
@@ -27,7 +26,7 @@ pub(crate) struct HardCeiling {
 }
 
 impl HardCeiling {
-    /// The ceiling of a session of a length; `None` where it is only guiding, or there is none.
+    /// The ceiling of a session of a length; `None` where it is only guiding and no peak was measured, or there is none.
     ///
     /// The margin is 1.645 times the largest error that any admissible session of that length can have. The error grows
     /// with the rate, and the highest rate falls with the margin, so the two are solved together.
@@ -38,11 +37,7 @@ impl HardCeiling {
         session_s: f64,
     ) -> Option<Self> {
         let limits = &asked.assessed.limits;
-        let ceiling_bpm = limits
-            .ceiling
-            .filter(|ceiling| ceiling.kind == CeilingKind::Hard)?
-            .rate
-            .to_bpm();
+        let ceiling_bpm = limits.hard_rate()?.to_bpm();
         let drift_min = (session_s - response.drift_begins_s).max(0.0) / 60.0;
         let cost_share = ways.iter().map(cost_share).fold(0.0, f64::max);
         let error = |mean_bpm: f64| error_at(response, mean_bpm, cost_share, drift_min);

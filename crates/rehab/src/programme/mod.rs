@@ -22,7 +22,7 @@ mod slope;
 mod warm_up;
 
 pub use alternatives::alternatives;
-pub use at_home::{Dose, GivenDose};
+pub use at_home::{Dose, GivenDose, outgrown};
 pub use choices::{Alternative, Ban, Choices, Pin};
 pub use exercise::{
     ArmHeight, Cost, CostGrade, Exercise, ExerciseKind, Exercises, MuscleGroup, Posture,

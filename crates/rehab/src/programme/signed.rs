@@ -4,7 +4,7 @@ use super::eligible::RefusedBy;
 use super::ground::{Asked, Ground, work_of};
 use super::response::{CHANCE_MOST, chance_of_passing, predict};
 use super::{Choices, Exercises, Phase, Segment, Stage, VariantRef, is_station};
-use crate::assessed::{Assessed, CeilingKind};
+use crate::assessed::Assessed;
 use crate::assessment::Case;
 use crate::service::Service;
 
@@ -147,11 +147,10 @@ fn round(ground: &Ground<'_>, stage: &Stage) -> Option<PastLimit> {
 /// The one rule of the hard ceiling, by the response of today: see `response/hard-ceiling`.
 fn pulse(ground: &Ground<'_>, stage: &Stage) -> Option<PastLimit> {
     let limits = &ground.asked.assessed.limits;
-    let hard = limits.ceiling.filter(|one| one.kind == CeilingKind::Hard)?;
+    let ceiling = limits.hard_rate()?.to_bpm();
     let Some(response) = &ground.response else {
         return Some(PastLimit::NoPrediction);
     };
-    let ceiling = hard.rate.to_bpm();
     let work = work_of(&stage.segments);
     let peak = predict(response, &work)
         .iter()

@@ -1,7 +1,6 @@
 //! What an entry tells that somebody must answer: how it went, pulses, pressure, what is missing or cannot be.
 
 use super::{ReviewInput, rules, trends};
-use crate::assessed::CeilingKind;
 use crate::diary::{DiaryEntry, PulseMoment, SymptomKind};
 use crate::evidence::RuleId;
 use crate::screening::{Vital, cut_off, pressure_stops};
@@ -128,14 +127,12 @@ fn pulse_after(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
 /// a lower guiding ceiling.
 fn over_ceiling(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
     let limits = &input.assessed.limits;
-    let hard = limits
-        .ceiling
-        .filter(|ceiling| ceiling.kind == CeilingKind::Hard);
-    let (rate, what) = match (hard, limits.never_passed) {
-        (Some(ceiling), _) => (ceiling.rate, "hard ceiling"),
-        (None, Some(peak)) => (peak, "highest measured rate"),
-        (None, None) => return None,
+    let what = if limits.never_passed.is_some() {
+        "highest measured rate"
+    } else {
+        "hard ceiling"
     };
+    let rate = limits.hard_rate()?;
     let (rate, pulse) = (rate.to_bpm(), trends::highest_pulse(entry)?);
     (pulse > rate).then(|| {
         let text = format!(

@@ -13,6 +13,7 @@ mod field_test;
 mod gate;
 mod glucose;
 mod lungs;
+mod meal;
 mod nyha;
 mod recent_events;
 mod standing;
@@ -51,6 +52,7 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(weight_gain::RULES)
         .chain(fibrillation::RULES)
         .chain(lungs::RULES)
+        .chain(meal::RULES)
         .chain(field_test::RULES)
 }
 

@@ -68,8 +68,12 @@ fn pulse(ground: &Ground<'_>, rung: &Rung) -> Vec<Because> {
     };
     let rule = rule_of(crate::programme::response::CEILING_ID);
     if let (Some(rule), Some(ceiling)) = (rule, rung.ceiling) {
+        let what = match ground.asked.assessed.limits.never_passed {
+            Some(_) => "highest measured rate",
+            None => "ceiling",
+        };
         let text = format!(
-            "The chance of passing the ceiling of {:.0} within a session is {:.1} per cent, at most {:.0}; no mean lies above {:.0}.",
+            "The chance of passing the {what} of {:.0} within a session is {:.1} per cent, at most {:.0}; no mean lies above {:.0}.",
             ceiling.ceiling_bpm,
             chance * 100.0,
             CHANCE_MOST * 100.0,

@@ -3,16 +3,14 @@
 use super::Ground;
 use super::before::{Before, dose, is_station};
 use crate::evidence::{Answer, Input, Rule, RuleId, SourceId, Tag, Value};
-use crate::programme::at_home::Dose;
+use crate::programme::at_home::{Dose, SLACK};
 use crate::programme::{Segment, SegmentKind, Stage};
 
-/// Slack on a comparison of doses, MET-minutes.
-const SLACK: f64 = 1e-6;
 /// METs (thousandths) times ms in one MET-minute.
 const MILLI_MET_MS: f64 = 60_000_000.0;
 
 /// The most that one session may be, MET-minutes: the one before grown by the cap, or by a pair of stations.
-pub(super) fn most_met_minutes(before: f64, cap_pct: f64, pair: f64) -> f64 {
+pub(crate) fn most_met_minutes(before: f64, cap_pct: f64, pair: f64) -> f64 {
     (before * (1.0 + cap_pct / 100.0)).max(before + pair)
 }
 
@@ -54,12 +52,10 @@ impl<'g> Growth<'g> {
             .before
             .met_minutes
             .map(|most| most_met_minutes(most, self.cap_pct, self.before.dearest_pair.max(pair)));
-        let of_home = self.home.map(|home| {
-            let session = most_met_minutes(home.met_minutes, self.cap_pct, home.pair.max(pair));
-            // A week grows with its times as with its sessions.
-            let (had, times) = (f64::from(home.times), f64::from(self.before.times_a_week));
-            session * (had / times).min(1.0)
-        });
+        let times = self.before.times_a_week;
+        let of_home = self
+            .home
+            .map(|home| home.most_after(self.cap_pct, pair, times));
         match (of_ladder, of_home) {
             (Some(ladder), Some(home)) => Some(ladder.min(home)),
             (one, other) => one.or(other),

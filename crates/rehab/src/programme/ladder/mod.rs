@@ -11,7 +11,7 @@ mod session;
 mod shape;
 
 pub(crate) use before::is_station;
-pub(crate) use growth::dearest_pair;
+pub(crate) use growth::{dearest_pair, most_met_minutes};
 pub(crate) use rules::RULES;
 pub use shape::Lever;
 
