@@ -5,6 +5,9 @@ import { button, dial, h, listOf, para } from './dom.js';
 import { headOf, nobodyOf, quietButton } from './screens.js';
 import { waitIsOver } from './unwell.js';
 
+/** Labels up to this many letters fit side by side. */
+const SHORT_LABEL = 8;
+
 /** @param {import('./screens.js').View} view */
 export function unwellScreen(view) {
   const { order, state, word, send } = view;
@@ -13,19 +16,24 @@ export function unwellScreen(view) {
   const over = waitIsOver(unwell, node, view.at);
   if (node.ticks.length > 0) return severalScreen(view, node);
   const shown = node.choices.map((choice, index) => ({ choice, index })).filter((one) => one.choice.next.kind !== 'back');
+  // Yes and no lie side by side, so that both are in sight with the question.
+  const sides = shown.length === 2 && shown.every((one) => one.choice.label.length <= SHORT_LABEL);
   const choices = shown.map(({ choice, index }) => {
     const waits = choice.afterWait && !over;
-    return h('li', {}, [button(choice.label, `choice-${index}`, () => send({ type: 'choose', index }), waits ? 'left wait' : 'left', { disabled: waits })]);
+    return h('li', {}, [button(choice.label, `choice-${index}`, () => send({ type: 'choose', index }), sides ? '' : waits ? 'left wait' : 'left', { disabled: waits })]);
   });
   const isFirst = unwell.node === order.unwell.first;
+  // While something is asked, the question comes straight after the call; the service's own words stand below it.
+  const asks = !isFirst && node.choices.some((choice) => choice.next.kind !== 'afterwards');
   return [
-    callHead(view, node.call, isFirst ? node.lines.join(' ') : order.emergency.text),
+    callHead(view, node.call, isFirst ? node.lines.join(' ') : asks ? '' : order.emergency.text),
     h('div', { class: 'path' }, [
       headOf(isFirst && node.question !== '' ? `${node.head} ${node.question}` : node.head),
       isFirst ? null : h('div', {}, node.lines.map((line) => para(line, 'say-now'))),
       node.waitMs > 0 ? h('p', { id: 'wait', class: 'wait-left', role: 'timer', text: waitText(view) }) : null,
       !isFirst && node.question !== '' ? h('h2', { text: node.question }) : null,
-      h('ul', { class: 'feel' }, choices),
+      h('ul', { class: sides ? 'feel sides' : 'feel' }, choices),
+      asks && node.call !== 'team' ? para(order.emergency.text, 'quiet') : null,
       h('p', { class: 'back' }, [quietButton(view, unwell.trail.length > 1 ? 'page.buttons.back' : 'unwell.mistake', 'path-back', () => send({ type: 'path-back' }))]),
       nobodyOf(view),
     ]),
@@ -69,7 +77,7 @@ function callHead(view, call, text) {
       dial(word('page.call-now'), order.emergency.tel, 'b full second'),
     ]);
   }
-  return h('header', { class: 'callhead' }, [dial(word('unwell.call-now'), order.emergency.tel, 'big'), para(text)]);
+  return h('header', { class: 'callhead' }, [dial(word('unwell.call-now'), order.emergency.tel, 'big'), text === '' ? null : para(text)]);
 }
 
 /**

@@ -536,6 +536,41 @@ fn the_spray_is_told_of_only_for_the_chest_seated_and_not_faint_by_the_services_
 }
 
 #[test]
+fn a_last_step_without_a_wait_is_the_call_and_asks_for_no_dose() {
+    let order = order_with(&signed(), 1, |_, service, _| {
+        let protocol = service.nitrate.as_mut().expect("the fixture has steps");
+        let mut call = protocol.steps[1].clone();
+        (call.text, call.wait_s) = ("Ring 999 now. No more doses.".to_owned(), 0);
+        protocol.steps.push(call);
+    });
+    let last = &order.unwell.nodes["spray-3"];
+    let leads: Vec<&Next> = last.choices.iter().map(|one| &one.next).collect();
+    let to = |id: &str| Next::Node(id.to_owned());
+    assert_eq!(leads, [&to("chest-gone"), &to("chest-now")]);
+    assert!(!order.unwell.nodes.contains_key("spray-3-wait"));
+    assert!(order.unwell.nodes.contains_key("spray-2-wait"));
+}
+
+#[test]
+fn nobody_who_is_faint_or_hurt_is_sent_to_the_door() {
+    let order = order();
+    for (id, node) in &order.unwell.nodes {
+        let sent = node
+            .lines
+            .iter()
+            .any(|line| line.starts_with("If you can, open"));
+        let stays = ["chest-faint", "faint-now", "fall-hurt"].contains(&id.as_str());
+        assert!(!(sent && stays), "{id}: {:?}", node.lines);
+    }
+    let faint = &order.unwell.nodes["faint-now"].lines;
+    assert!(
+        faint
+            .iter()
+            .any(|line| line.contains("somebody is with you"))
+    );
+}
+
+#[test]
 fn no_spray_without_prescription_teaching_date_protocol_or_beside_a_conflicting_medicine() {
     let without: [fn(&mut rehab::assessment::Case, &mut rehab::service::Service); 6] = [
         |case, _| case.nitrate.prescribed = None,

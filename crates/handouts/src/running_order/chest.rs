@@ -68,15 +68,24 @@ impl Path<'_> {
                     ("text", &step.text),
                 ],
             );
+            // After doses a step without a wait is the call for help: it does not ask whether a dose was taken.
+            let only_call = i > 0 && step.wait_s == 0;
             let waiting = format!("spray-{number}-wait");
             let mut lines = vec![sentence(&told)];
             if i == 0 {
                 lines.push(self.get("chest.spray-how"));
             }
-            let choices = vec![
-                self.choice("chest.spray-used", &waiting),
-                self.choice("worse", "chest-now"),
-            ];
+            let choices = if only_call {
+                vec![
+                    self.choice("gone", "chest-gone"),
+                    self.choice("not-better", "chest-now"),
+                ]
+            } else {
+                vec![
+                    self.choice("chest.spray-used", &waiting),
+                    self.choice("worse", "chest-now"),
+                ]
+            };
             let node = Node {
                 head: self.get("chest.head"),
                 lines,
@@ -91,6 +100,9 @@ impl Path<'_> {
                 nitrate: false,
             };
             self.put(&format!("spray-{number}"), node);
+            if only_call {
+                continue;
+            }
             let next = if number < count {
                 format!("spray-{}", number + 1)
             } else {
@@ -104,15 +116,16 @@ impl Path<'_> {
         let say = Say {
             words: self.ask.words,
         };
-        let mut lines = self.all(&["chest.sit"]);
-        if wait_s > 0 {
+        let lines = if wait_s > 0 {
             let length = say.length(wait_s.saturating_mul(1000));
-            lines.push(
+            vec![
                 self.ask
                     .words
                     .fill("unwell.wait-for", &[("length", &length)]),
-            );
-        }
+            ]
+        } else {
+            self.all(&["chest.sit"])
+        };
         let mut still = self.choice("not-better", next);
         still.after_wait = wait_s > 0;
         let choices = vec![

@@ -41,6 +41,9 @@ pub(super) fn unwell(ask: &Ask<'_>, facts: &Facts) -> Unwell {
     }
 }
 
+/// Ends of the path at which the person stays where they are: faint, or hurt in a fall.
+const STAYS: [&str; 3] = ["chest-faint", "faint-now", "fall-hurt"];
+
 pub(super) struct Path<'a> {
     pub(super) ask: &'a Ask<'a>,
     pub(super) facts: &'a Facts,
@@ -117,7 +120,12 @@ impl Path<'_> {
     pub(super) fn end(&mut self, id: &str, kind: &str, call: Call, lines: &[&str]) {
         let mut lines = self.all(lines);
         if call == Call::Emergency {
-            lines.extend(self.all(&["unlock-door", "stay-on-line"]));
+            // Nobody who may faint or has hurt themselves is sent to the door.
+            let door = match STAYS.contains(&id) {
+                true => "door-by-other",
+                false => "unlock-door",
+            };
+            lines.extend(self.all(&[door, "stay-on-line"]));
         }
         let node = Node {
             head: self.get(&format!("{kind}.head")),
