@@ -6,9 +6,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Name of the list and the folder it is made from.
-const LISTS: [(&str, &str); 3] = [
+const LISTS: [(&str, &str); 4] = [
     ("DEMONSTRATION", "demo"),
     ("EXERCISES", "exercises"),
+    ("MOVEMENTS", "movements"),
     ("WORDS", "words"),
 ];
 

@@ -111,6 +111,8 @@ pub enum FileKind {
     Service,
     /// An exercise.
     Exercise,
+    /// How an exercise moves.
+    Movement,
     /// A problem of the composer.
     Instance,
 }
@@ -122,6 +124,7 @@ impl FileKind {
         Self::Diary,
         Self::Service,
         Self::Exercise,
+        Self::Movement,
         Self::Instance,
     ];
 
@@ -132,6 +135,7 @@ impl FileKind {
             Self::Diary => "diary",
             Self::Service => "service",
             Self::Exercise => "exercise",
+            Self::Movement => "movement",
             Self::Instance => "instance",
         }
     }
@@ -148,6 +152,7 @@ impl FileKind {
             Self::Diary => "a diary",
             Self::Service => "a service",
             Self::Exercise => "an exercise",
+            Self::Movement => "a movement",
             Self::Instance => "a composer problem",
         }
     }
@@ -167,6 +172,7 @@ impl FileKind {
             Self::Diary => &crate::diary::DIARY,
             Self::Service => &crate::service::SERVICE,
             Self::Exercise => &crate::exercise::EXERCISE,
+            Self::Movement => &crate::movement::MOVEMENT,
             Self::Instance => &crate::instance::INSTANCE,
         }
     }

@@ -15,6 +15,7 @@ mod file;
 pub mod case;
 pub mod diary;
 pub mod instance;
+pub mod movement;
 pub mod service;
 
 pub mod fhir;
@@ -24,6 +25,7 @@ pub mod json;
 pub use digests::{digest_of, digests};
 pub use exercise::{exercise_schema, exercises, exercises_with};
 pub use file::{FileKind, SourceFile};
+pub use movement::{Movements, movement_schema, movements};
 pub use problem::{Problem, Problems};
 pub use words::{words, words_with};
 

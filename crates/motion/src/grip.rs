@@ -108,7 +108,13 @@ fn room_spot(body: &Body, room: &Room, side: Side, hand: &Hand) -> Result<Spot, 
         }
         HandOn::Seat { x } => {
             let chair = room.chair.ok_or(Unsettled::NoChair)?;
-            flat(Furniture::Chair, x, y, chair.seat_m)
+            let edge_m = side.sign() * chair.breadth_m / 2.0;
+            // The hand holds the edge of the seat from outside, as the arm hangs.
+            Spot {
+                pitch_deg: -80.0,
+                roll_deg: 90.0,
+                ..flat(Furniture::Chair, x, y + edge_m, chair.seat_m)
+            }
         }
         HandOn::ArmRest { x } => {
             let chair = room.chair.ok_or(Unsettled::NoChair)?;

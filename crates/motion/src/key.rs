@@ -170,7 +170,7 @@ pub enum Arm {
 pub struct Hand {
     /// What it lies on.
     pub on: HandOn,
-    /// Outwards from the middle, in shares of stature; for a thigh from the middle of the thigh. A rail and the other parts of the
+    /// Outwards from the middle, in shares of stature; for a thigh from the middle of the thigh. The edge of a seat, a rail and the other parts of the
     /// own body have a place of their own, to which this is added.
     pub out: f64,
     /// Its fingers inwards from straight ahead; on a wall from straight up; on a part of the body from how it lies there.
@@ -187,7 +187,7 @@ pub enum HandOn {
     },
     /// The bar.
     Bar,
-    /// The seat of the chair.
+    /// The edge of the seat at the side of the hand, which it holds from outside.
     Seat {
         /// Forwards, in shares of stature.
         x: f64,
@@ -237,10 +237,21 @@ pub enum OwnPart {
 impl Arm {
     /// An arm that hangs.
     pub const HANGING: Self = Self::Angles([0.0; Limb::ARM.len()]);
+
+    /// Whether its hand holds something that stands on one side only.
+    const fn is_beside(&self) -> bool {
+        matches!(
+            self,
+            Self::Placed(Hand {
+                on: HandOn::Rail { .. } | HandOn::Stick { .. },
+                ..
+            })
+        )
+    }
 }
 
 impl Key {
-    /// The same key pose in a mirror.
+    /// The same key pose in a mirror; arms of which one holds something beside the person stay as they are.
     pub fn mirrored(&self) -> Self {
         let mut middle_deg = self.middle_deg;
         for (angle_deg, middle) in middle_deg.iter_mut().zip(Middle::ALL) {
@@ -275,7 +286,12 @@ impl Key {
                 }),
                 angles @ Leg::Angles(_) => angles,
             }),
-            arms: self.arms.swapped(|arm| arm),
+            // A rail or walking stick stands on one side and stays there, and the hand on it.
+            arms: if self.arms.left.is_beside() || self.arms.right.is_beside() {
+                self.arms
+            } else {
+                self.arms.swapped(|arm| arm)
+            },
             girdle: self.girdle.swapped(|shoulder| shoulder),
             ..*self
         }

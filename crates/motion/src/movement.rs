@@ -1,5 +1,7 @@
 //! A movement as it is written down: key poses in a room, and how long it takes.
 
+mod change;
+
 use crate::held::Held;
 use crate::key::{Key, Pause};
 use crate::room::Room;

@@ -12,6 +12,7 @@ use rehab::programme::{Exercise, Exercises};
 
 pub use join::join;
 pub use shape::EXERCISE;
+pub(crate) use shape::check_id;
 
 /// Reads the text of one exercise file.
 ///

@@ -238,7 +238,7 @@ static RESTRICTION: Shape = Shape {
 };
 
 /// Small letters, digits and single hyphens.
-pub(super) fn check_id(text: &str) -> Result<(), String> {
+pub(crate) fn check_id(text: &str) -> Result<(), String> {
     let plain = |sign: char| sign.is_ascii_lowercase() || sign.is_ascii_digit();
     let fine = text.len() <= 60
         && text

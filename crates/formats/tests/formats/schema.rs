@@ -29,6 +29,7 @@ fn fixture(kind: FileKind) -> Value {
         FileKind::Diary => crate::support::DIARY,
         FileKind::Service => crate::support::SERVICE,
         FileKind::Instance => crate::support::INSTANCE,
+        FileKind::Movement => include_str!("../../../../data/movements/sit-to-stand.toml"),
         FileKind::Exercise => include_str!("../../../../data/exercises/sit-to-stand.toml"),
     };
     tree::to_json(

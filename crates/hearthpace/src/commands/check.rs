@@ -3,7 +3,9 @@
 use super::Common;
 use crate::failure::Failure;
 use crate::{inputs, output};
-use formats::{FileKind, Problem, Problems, SourceFile, case, diary, exercise, instance, service};
+use formats::{
+    FileKind, Problem, Problems, SourceFile, case, diary, exercise, instance, movement, service,
+};
 use serde_json::json;
 use std::path::PathBuf;
 
@@ -104,6 +106,10 @@ fn read(file: &SourceFile, kind: FileKind, bytes: &[u8], common: &Common) -> Res
         FileKind::Diary => diary::from_file(file, on, None).map(drop),
         FileKind::Service => service::from_file(file).map(drop),
         FileKind::Instance => instance::from_file(file).map(drop),
+        FileKind::Movement => {
+            let text = String::from_utf8_lossy(bytes);
+            movement::check(&text, &file.name)
+        }
         FileKind::Exercise => {
             let text = String::from_utf8_lossy(bytes);
             exercise::parse(&text, &file.name).map(drop)

@@ -107,7 +107,7 @@ fn cases() -> Vec<Case> {
             armchair(),
             true,
             HandOn::Seat { x: -0.19 },
-            0.125,
+            0.0,
             furniture(Furniture::Chair),
         ),
         case(
