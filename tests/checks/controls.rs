@@ -1,10 +1,10 @@
 //! Negative controls: for every rule of the checker a good answer is broken on purpose, and the rule must say so.
 
 use crate::breaks::{Broken, breaks};
-use rehab::service::Service;
 use std::collections::BTreeMap;
 use tests::answers::{ChainAnswer, chain_of_seed};
 use tests::checker::{Library, RULES, check_limits, check_programme};
+use tests::services::Team;
 
 /// People among whom a good answer to break is looked for.
 const PEOPLE: u64 = 4_000;
@@ -12,9 +12,10 @@ const PEOPLE: u64 = 4_000;
 const TRIED: usize = 3;
 
 fn faults_of(library: &Library, broken: &Broken) -> Vec<&'static str> {
-    let mut faults = check_limits(library, &broken.case, &broken.limits);
+    let mut faults = check_limits(library, &broken.settings, &broken.case, &broken.limits);
     faults.extend(check_programme(
         library,
+        &broken.settings,
         &broken.case,
         &broken.limits,
         &broken.programme,
@@ -24,7 +25,7 @@ fn faults_of(library: &Library, broken: &Broken) -> Vec<&'static str> {
 
 #[test]
 fn law_every_rule_of_the_checker_catches_an_answer_broken_on_purpose() {
-    let (library, service) = (Library::read(), Service::cautious());
+    let (library, cautious) = (Library::read(), Team::cautious());
     let exercises = formats::exercises().expect("the library is read");
     let breaks = breaks();
     let mut tried: BTreeMap<(&str, usize), usize> = BTreeMap::new();
@@ -38,13 +39,14 @@ fn law_every_rule_of_the_checker_catches_an_answer_broken_on_purpose() {
         if open.is_empty() {
             break;
         }
-        let good: ChainAnswer = chain_of_seed(seed, &service, &exercises);
+        let good: ChainAnswer = chain_of_seed(seed, &cautious.service, &exercises);
         for at in open {
             let (rule, change) = breaks[at];
             let mut broken = Broken {
                 case: good.case.clone(),
                 limits: good.limits.clone(),
                 programme: good.programme.clone(),
+                settings: cautious.settings.clone(),
                 library: &library,
             };
             if change(&mut broken).is_none() {

@@ -10,6 +10,7 @@ use serde_json::Value;
 use std::collections::BTreeMap;
 use tests::answers::{ChainAnswer, RUNGS, chain_of, on_all_cores};
 use tests::checker::{Library, check_limits, check_programme};
+use tests::services::Team;
 use tests::{Draw, RANDOM_DAY, random_case};
 
 /// People that each hazard is given to; most of them may not exercise for other reasons.
@@ -48,9 +49,16 @@ fn segments(stage: &Value) -> &[Value] {
 }
 
 fn assert_checked(library: &Library, seed: u64, answer: &ChainAnswer) {
+    let settings = Team::cautious().settings;
     let (case, limits) = (&answer.case, &answer.limits);
-    let mut faults = check_limits(library, case, limits);
-    faults.extend(check_programme(library, case, limits, &answer.programme));
+    let mut faults = check_limits(library, &settings, case, limits);
+    faults.extend(check_programme(
+        library,
+        &settings,
+        case,
+        limits,
+        &answer.programme,
+    ));
     assert_eq!(faults, Vec::new(), "{seed}");
 }
 

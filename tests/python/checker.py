@@ -1,16 +1,14 @@
 """A second checker of what `limits` and `programme` print, written from the rules and not from the first one.
 
-Reads JSON lines of {"seed", "case", "limits", "programme"}, the exercise files and nothing else. Prints one JSON object:
-how many chains and rungs were seen, the faults, and which of the answers broken on purpose it did not notice.
+Reads JSON lines of {"seed", "service", "case", "limits", "programme"} (the service as the text of its file), the exercise
+files and nothing else. `checker_run.py` is run with it.
 Standard library and numpy only.
 """
 
-import copy
 import datetime
 import glob
 import json
 import math
-import sys
 import tomllib
 
 import numpy
@@ -31,11 +29,63 @@ def ways():
     return found
 
 
-class Person:
-    """What the rules ask of a case, on the day of its answer."""
+CAUTIOUS = {
+    "effort_scale": "0-10",
+    "gentle_days": 14,
+    "screening_set": "cautious",
+    "hr_max_policy": "by-condition",
+    "hr_band_pct": [40, 70],
+    "icd_margin_bpm": 20,
+    "ischaemia_margin_bpm": 10,
+    "warm_up_s": 900,
+    "cool_down_s": 600,
+    "session_max_s": 3600,
+    "changeover_s": 15,
+    "warm_up_within_bpm": 20,
+    "cool_down_within_bpm": 10,
+    "examination_valid_days": 14,
+    "growth_cap_pct": 15,
+    "mets_without_capacity": 3,
+    "station_of_estimated_peak_pct": 85,
+    "cardiovascular_s": {"least_s": 30, "most_s": 180},
+    "active_recovery_s": {"least_s": 30, "most_s": 60},
+}
+EFFORTS = {
+    "0-10": {"effort_band": [3, 4], "effort_band_gentle": [2, 3]},
+    "6-20": {"effort_band": [11, 13], "effort_band_gentle": [10, 12]},
+}
+CLASSES = {
+    "low": {"home": "yes", "reserve_high_pct": 70, "watched_sessions": 1},
+    "moderate": {"home": "yes", "reserve_high_pct": 70, "watched_sessions": 2},
+    "high": {"home": "after-agreement", "reserve_high_pct": 60, "watched_sessions": 3},
+}
+# Systolic, diastolic and rate that hold the day, and whether the value itself does already. Where a set has another
+# number that an agreement opens, only what holds in every case stands here.
+CUTS = {
+    "cautious": ((180, True), (100, True), (100, True)),
+    "uk-phase-iv": ((180, False), (100, False), (100, False)),
+    "heart-failure-review-2023": ((180, True), (110, True), (120, False)),
+    "acsm-aacvpr": ((180, False), (110, False), (120, False)),
+    "uk-teaching-deck": ((200, True), (110, True), (100, True)),
+    "aacvpr-2004-sheets": ((200, False), (110, False), (120, False)),
+    "australian-heart-failure": (None, None, (120, False)),
+}
 
-    def __init__(self, case, limits):
-        self.case, self.limits = case, limits
+
+def settings(line):
+    """The settings of a line's service file, with the cautious ones where it says nothing."""
+    file = line.get("settings") or tomllib.loads(line["service"])
+    found = {**CAUTIOUS, **EFFORTS[file.get("effort_scale", "0-10")], **file}
+    given = file.get("risk_consequences", {})
+    found["risk"] = {name: {**usual, **given.get(name, {})} for name, usual in CLASSES.items()}
+    return found
+
+
+class Person:
+    """What the rules ask of a case, on the day of its answer and under the settings of its service."""
+
+    def __init__(self, case, limits, service):
+        self.case, self.limits, self.set = case, limits, service
         self.on = datetime.date.fromisoformat(limits["on"])
         history = case.get("history", {})
         self.has = set(history.get("present", []))
@@ -50,10 +100,66 @@ class Person:
         rates = [(e["date"], i, e["resting_hr_bpm"]) for i, e in enumerate(seen) if "resting_hr_bpm" in e]
         self.rest = max(rates)[2] if rates else None
         self.high_risk = limits["risk"]["class"] == "high"
+        self.of_class = service["risk"][limits["risk"]["class"]]
+        self.share_low = service["hr_band_pct"][0] / 100
+        self.share_high = min(service["hr_band_pct"][1], self.of_class["reserve_high_pct"]) / 100
+        days = {self.ago(one) for one in case.get("watched", [])}
+        event = self.newest_event()
+        self.watched = {day for day in days if day >= 0 and (event is None or day < event)}
+        beginning = not self.watched or max(self.watched) < service["gentle_days"]
+        failing = "heart-failure" in self.has | self.kinds
+        self.gentle = beginning or failing or self.high_risk
 
     def ago(self, entry, key="date"):
         day = entry.get(key)
         return None if day is None else (self.on - datetime.date.fromisoformat(day)).days
+
+    def newest_event(self):
+        """Days since the newest event, procedure or shock."""
+        days = [self.ago(event) for event in self.events]
+        days += [self.ago(one) for event in self.events for one in event.get("procedures", [])]
+        days.append(self.ago(self.heart.get("device", {}), "last_shock"))
+        return min((day for day in days if day is not None and day >= 0), default=None)
+
+    def predicted_peak(self):
+        """What the policy predicts, or None: by the equations of the policies that stand in the files that are checked."""
+        policy, born = self.set["hr_max_policy"], self.case.get("person", {}).get("born")
+        if born is None or policy == "none":
+            return None
+        born = datetime.date.fromisoformat(born)
+        age = self.on.year - born.year - ((self.on.month, self.on.day) < (born.month, born.day))
+        slowed = self.limits["limits"]["rate_slowed"] != "absent"
+        if policy == "fox-1971":
+            return 220 - age
+        if policy == "tanaka-2001":
+            return 208 - 0.7 * age
+        inbar = 205.8 - 0.685 * age
+        failing = "heart-failure" in self.has | self.kinds
+        fraction = self.heart.get("ejection_fraction_pct")
+        weak = failing if fraction is None or 40 <= fraction < 50 else fraction < 40
+        if policy == "by-condition":
+            kept = inbar if not slowed and self.no_coronary_disease() else 164 - 0.7 * age
+        elif policy == "uk-practice":
+            kept = (220 - age if age < 45 else inbar) - (30 if slowed else 0)
+            weak = weak or failing
+        else:
+            raise ValueError(policy)
+        own = 168 - 0.76 * age if self.rest is None else 119 + 0.5 * self.rest - 0.5 * age
+        return min(kept, own) if weak else kept
+
+    def no_coronary_disease(self):
+        looked_at = {"valve-surgery", "catheter-valve", "stress-cardiomyopathy"}
+        procedures = {p["kind"] for event in self.events for p in event.get("procedures", [])}
+        residual = any(event.get("residual_disease") for event in self.events)
+        told = self.has & {"unstable-angina", "ischaemia-at-low-load", "post-event-ischaemia"}
+        usual = any(one["kind"] == "chest-discomfort" for one in self.case.get("usual_symptom", []))
+        tests = [t for t in self.case.get("test", []) if t["kind"] == "exercise-test" and (self.ago(t) or 0) >= 0]
+        found = any(
+            "angina" in t.get("symptoms", []) or "ischaemia_hr_bpm" in t or t.get("st_depression_mm", 0) >= 1
+            for t in tests
+        )
+        clear = bool(self.kinds) and self.kinds <= looked_at and not procedures & {"stent", "bypass"}
+        return clear and not (residual or told or usual or found)
 
     def heals(self, kinds, procedures, weeks):
         """Whether an operation is not yet so many weeks ago; one without a day always is not."""
@@ -118,7 +224,10 @@ class Person:
 
 def check_limits(person):
     """Faults of the limits: ceilings, band, METs, decision, signing."""
-    limits, printed = person.limits, person.limits["limits"]
+    limits, printed, service = person.limits, person.limits["limits"], person.set
+    if limits["service"] != service["name"]:
+        yield "name of the service"
+    margin = service["ischaemia_margin_bpm"]
     band, ceiling, kind = printed["hr"], printed["hr_ceiling"], printed["hr_ceiling_kind"]
     exercise = limits["screening"]["decision"] == "exercise"
     if person.pulse_says_nothing() and (band or kind == "guiding"):
@@ -129,27 +238,41 @@ def check_limits(person):
     zone = None if device is None else device.get("lowest_treated_bpm")
     unknown = device is not None and zone is None
     found = [t["ischaemia_hr_bpm"] for t in person.case.get("test", []) if "ischaemia_hr_bpm" in t]
-    if unknown and (not limits["signing_blocked"] or ceiling is not None and not (found and ceiling <= max(found) - 10)):
+    if unknown and (not limits["signing_blocked"] or ceiling is not None and not (found and ceiling <= max(found) - margin)):
         yield "device without its rate"
-    if zone is not None and not (kind == "hard" and ceiling <= zone - 20):
+    if zone is not None and not (kind == "hard" and ceiling <= zone - service["icd_margin_bpm"]):
         yield "device zone"
     tests = [t for t in person.case.get("test", []) if t["kind"] == "exercise-test"]
     if len(tests) == 1 and "ischaemia_hr_bpm" in tests[0] and not unknown:
-        if not (kind == "hard" and ceiling <= tests[0]["ischaemia_hr_bpm"] - 10):
+        if not (kind == "hard" and ceiling <= tests[0]["ischaemia_hr_bpm"] - margin):
             yield "ischaemic rate"
     if band and person.rest is not None:
-        peak, share = printed["peak_hr"], 0.6 if person.high_risk else 0.7
-        low, high = person.rest + 0.4 * (peak - person.rest), person.rest + share * (peak - person.rest)
+        reserve = printed["peak_hr"] - person.rest
+        low, high = person.rest + person.share_low * reserve, person.rest + person.share_high * reserve
         if not (low - 0.05 <= band["low"] < low + 1.05 and band["high"] <= high + 0.05):
             yield "share of the reserve"
+    if printed["peak_hr"] is not None and not printed["peak_hr_measured"]:
+        measured = [t["peak_hr_bpm"] for t in tests if "peak_hr_bpm" in t]
+        own = person.predicted_peak()
+        open_to = measured if own is None or any(one < own for one in measured) else measured + [own]
+        if own is not None and not measured:
+            open_to = [own]
+        if not any(abs(one - printed["peak_hr"]) <= 0.051 for one in open_to):
+            yield "peak of the policy"
     peak = limits["capacity"]["mets"]
-    share = 0.6 if person.high_risk else 0.7
-    most = 3.0 if peak is None else 1 + share * (peak - 1)
-    station = most if peak is None or limits["capacity"]["measured"] else max(1, 0.85 * peak)
+    most = service["mets_without_capacity"] if peak is None else 1 + person.share_high * (peak - 1)
+    of_peak = service["station_of_estimated_peak_pct"] / 100
+    station = most if peak is None or limits["capacity"]["measured"] else max(1, of_peak * peak)
     if printed["mets"]["high"] > most + MET or printed["mets_station_high"] > station + MET:
         yield "METs of the capacity"
-    if printed["effort"]["high"] > (3 if person.high_risk else 4):
+    effort, own = printed["effort"], service["effort_band_gentle" if person.gentle else "effort_band"]
+    if effort["scale"] != service["effort_scale"] or [effort["low"], effort["high"]] != own:
         yield "effort"
+    home = limits["eligibility"]
+    if (home["home"], home["watched_needed"]) != (person.of_class["home"], person.of_class["watched_sessions"]):
+        yield "what the class leads to"
+    if home["alone_now"] and len(person.watched) < person.of_class["watched_sessions"]:
+        yield "alone too early"
     if any(not one["source"] for one in printed["because"]):
         yield "reason without a source"
     fraction = person.heart.get("ejection_fraction_pct")
@@ -163,18 +286,22 @@ def check_today(person):
     """Why somebody who may exercise should not."""
     newest = person.examination
     pressure = newest.get("resting_bp_mmhg", [0, 0])
+    cuts = CUTS[person.set["screening_set"]]
+    readings = zip(cuts, (pressure[0], pressure[1], newest.get("resting_hr_bpm", 0)))
+    held = any(cut and (value > cut[0] or cut[1] and value == cut[0]) for cut, value in readings)
     absolute = {"unstable-angina", "endocarditis", "aortic-dissection", "decompensated-heart-failure", "thrombophlebitis"}
     absolute |= {"recent-embolism", "myocarditis-or-pericarditis", "severe-aortic-stenosis", "uncontrolled-diabetes"}
     if absolute & person.has:
         yield "contraindication"
-    if not newest or person.ago(newest) > 14:
+    if not newest or person.ago(newest) > person.set["examination_valid_days"]:
         yield "examination too old"
-    if pressure[0] >= 180 or newest.get("resting_hr_bpm", 0) > 120 or newest.get("temperature_c", 0) >= 38:
+    if held or newest.get("temperature_c", 0) >= 38:
         yield "reading of the day"
     if {"chest-pain-at-rest", "faint", "fever", "new-breathlessness", "device-shock"} & set(newest.get("symptoms", [])):
         yield "symptom of the day"
-    if person.high_risk and "agreement" not in person.case:
-        yield "high risk without agreement"
+    home = person.of_class["home"]
+    if home == "no" or home == "after-agreement" and "agreement" not in person.case:
+        yield "class of risk not let home"
 
 
 def check_stage(person, stage, library):
@@ -184,9 +311,14 @@ def check_stage(person, stage, library):
     if phases != sorted(phases, key=["warm-up", "conditioning", "cool-down"].index):
         yield "order of the parts"
     length = {p: sum(s["seconds"] for s in segments if s["phase"] == p) for p in set(phases)}
-    if length.get("warm-up", 0) < 900 - 1e-6 or length.get("cool-down", 0) < 600 - 1e-6:
-        yield "warm-up or cool-down too short"
-    if sum(length.values()) > 3600 + 1e-6:
+    service = person.set
+    if length.get("warm-up", 0) < service["warm_up_s"] - 1e-6:
+        yield "warm-up too short"
+    if length.get("cool-down", 0) < service["cool_down_s"] - 1e-6:
+        yield "cool-down too short"
+    if stage["sessions_per_week"] > (3 if person.gentle else 5):
+        yield "too many times a week"
+    if sum(length.values()) > service["session_max_s"] + 1e-6:
         yield "session too long"
     yield from check_offered(person, segments, library)
     stations = [s for s in segments if s["kind"] in STATIONS]
@@ -211,8 +343,15 @@ def check_stage(person, stage, library):
         mean = sum(s["mets"] * s["seconds"] for s in these) / sum(s["seconds"] for s in these)
         if mean > limits["mets"]["high"] + MET:
             yield "mean METs of a round"
-    if any(s["kind"] == "active-recovery" and s["seconds"] > 60 for s in stations):
-        yield "recovery over a minute"
+    times = {"cardiovascular": service["cardiovascular_s"], "active-recovery": service["active_recovery_s"]}
+    if any(not times[s["kind"]]["least_s"] <= s["seconds"] <= times[s["kind"]]["most_s"] for s in stations):
+        yield "time of a station"
+    slow = person.falls_in_pressure() or limits["hypotensive"]
+    between = max(service["changeover_s"], 15 if slow else 0)
+    for before, segment in zip(segments, segments[1:]):
+        paused = before["seconds"] if before["kind"] in ("march", "walk", "rest") else 0
+        if segment["kind"] in STATIONS and abs(paused - between) > 1e-6:
+            yield "time between stations"
 
 
 def check_offered(person, segments, library):
@@ -263,8 +402,8 @@ def fits(way, place):
     return place["kind"] in way["places"] and tall and rail and arms
 
 
-def check_growth(stages):
-    """A week's MET-minutes grow by 15 per cent or by one brisk and one easy station with their change-overs."""
+def check_growth(stages, cap):
+    """A week's MET-minutes grow by the service's share or by one brisk and one easy station with their change-overs."""
     dose = lambda parts: sum(s["mets_low"] * s["seconds"] / 60 for s in parts)
     most = lambda stage, *kinds: max(
         (dose([s]) for s in stage["segments"] if s["round"] and s["kind"] in kinds), default=0
@@ -272,7 +411,7 @@ def check_growth(stages):
     pair = lambda stage: sum(most(stage, kind) for kind in STATIONS) + 2 * most(stage, "march", "walk", "rest")
     for before, after in zip(stages, stages[1:]):
         first, second = dose(before["segments"]), dose(after["segments"])
-        room = max(0.15 * first, pair(before), pair(after))
+        room = max(cap * first, pair(before), pair(after))
         if second * after["sessions_per_week"] > (first + room + 0.05) * before["sessions_per_week"]:
             yield "growth"
 
@@ -316,8 +455,11 @@ def check_pulse(person, stage, ends, highest):
         yield "peak"
     warm = [at for at, s in enumerate(segments) if s["phase"] == "warm-up"]
     if printed["hr"] and warm and "warm-up/near-band" not in person.told:
-        if ends[warm[-1]] < printed["hr"]["low"] - 20 - BPM:
+        if ends[warm[-1]] < printed["hr"]["low"] - person.set["warm_up_within_bpm"] - BPM:
             yield "warm-up ends far from the band"
+    near = person.rest is None or ends[len(segments) - 1] <= person.rest + person.set["cool_down_within_bpm"] + BPM
+    if not near and "cool-down/near-rest" not in person.told:
+        yield "cool-down ends far from rest"
     if printed["hr_ceiling_kind"] == "hard":
         if highest > printed["hr_ceiling"] + BPM:
             yield "ceiling passed"
@@ -332,7 +474,7 @@ def check(lines, library):
     """Faults of every line, as (seed, what)."""
     faults, rungs = [], []
     for line in lines:
-        person = Person(line["case"], line["limits"])
+        person = Person(line["case"], line["limits"], settings(line))
         seed, programme = line["seed"], line["programme"]
         person.told = {one["id"] for one in programme["findings"]}
         told = list(check_limits(person))
@@ -348,125 +490,10 @@ def check(lines, library):
                 told.append("prediction without a pulse")
             elif all(p is not None for p in predicted):
                 rungs.append((seed, person, stage))
-        told.extend(check_growth(programme["stages"]))
+        told.extend(check_growth(programme["stages"], person.set["growth_cap_pct"] / 100))
         faults.extend((seed, what) for what in told)
     if rungs:
         ends, highest = curves([(person, stage) for _, person, stage in rungs])
         for row, (seed, person, stage) in enumerate(rungs):
             faults.extend((seed, what) for what in check_pulse(person, stage, ends[row], highest[row]))
     return faults, len(rungs)
-
-
-def breaks():
-    """Ways of breaking a good line; each must be noticed."""
-    stage = lambda line: line["programme"]["stages"][-1]
-    parts = lambda line, kind: [s for s in stage(line)["segments"] if kind in (s["phase"], s["kind"])]
-    newest = lambda line: max(line["case"]["examination"], key=lambda e: e["date"])
-    limits = lambda line: line["limits"]["limits"]
-    return {
-        "contraindication": lambda l: l["case"]["history"].update(present=["endocarditis"]),
-        "reading of the day": lambda l: newest(l).update(resting_bp_mmhg=[185, 80]),
-        "symptom of the day": lambda l: newest(l).update(symptoms=["faint"]),
-        "examination too old": lambda l: l["case"].update(examination=[]),
-        "pulse target without a pulse": lambda l: l["case"]["heart"].update(rhythm="atrial-fibrillation"),
-        "pulse target": lambda l: l["case"]["heart"].pop("rhythm"),
-        "prediction without a pulse": lambda l: l["case"]["heart"].update(rhythm="atrial-flutter"),
-        "band out of order": lambda l: limits(l)["hr"].update(low=limits(l)["hr"]["high"] + 1),
-        "share of the reserve": lambda l: limits(l)["hr"].update(low=limits(l)["hr"]["low"] - 3),
-        "device zone": lambda l: l["case"]["heart"].update(device={"kind": "icd", "lowest_treated_bpm": 100}),
-        "device without its rate": lambda l: l["case"]["heart"].update(device={"kind": "icd"}),
-        "ischaemic rate": lambda l: l["case"].update(test=[{"kind": "exercise-test", "ischaemia_hr_bpm": 60}]),
-        "METs of the capacity": lambda l: limits(l)["mets"].update(high=limits(l)["mets"]["high"] + 3),
-        "effort": lambda l: limits(l)["effort"].update(high=5),
-        "reason without a source": lambda l: limits(l)["because"][0].update(source=""),
-        "low fraction and no high risk": lambda l: l["case"]["heart"].update(ejection_fraction_pct=30)
-        or l["limits"]["risk"].update({"class": "moderate"}),
-        "high risk without agreement": lambda l: (l["case"].pop("agreement", 0), l["limits"]["risk"].update({"class": "high"})),
-        "stages without the decision": lambda l: l["programme"]["screening"].update(decision="not-today"),
-        "nothing and no reason": lambda l: l["programme"].update(stages=[], findings=[]),
-        "order of the parts": lambda l: stage(l)["segments"].reverse(),
-        "warm-up or cool-down too short": lambda l: parts(l, "cool-down")[0].update(seconds=-5000),
-        "session too long": lambda l: parts(l, "warm-up")[0].update(seconds=3600),
-        "stations without a capacity": lambda l: l["limits"]["capacity"].update(mets=None),
-        "no turns": lambda l: parts(l, "active-recovery")[0].update(kind="cardiovascular"),
-        "a muscle group twice running": lambda l: [s.update(exercise="heel-raises", variant="one-hand") for s in both(l)],
-        "arms above the shoulder twice running": lambda l: [
-            s.update(exercise="overhead-press", variant="seated") for s in both(l)
-        ],
-        "posture changes twice running": lambda l: limits(l).update(hypotensive=True)
-        or [s.update(exercise="seated-march", variant="steady-slow") for s in parts(l, "cardiovascular")]
-        and [s.update(exercise="heel-raises", variant="one-hand") for s in parts(l, "active-recovery")],
-        "mean METs of a round": lambda l: [s.update(mets=s["mets"] + 6) for s in both(l)],
-        "recovery over a minute": lambda l: parts(l, "active-recovery")[0].update(seconds=61),
-        "unknown": lambda l: parts(l, "warm-up")[0].update(exercise="cartwheels"),
-        "cost of": lambda l: parts(l, "warm-up")[0].update(mets=1.01),
-        "too dear": lambda l: limits(l).update(mets_station_high=1.1),
-        "balance of": lambda l: limits(l).update(balance_max=-1),
-        "contraindicated": lambda l: l["case"]["history"].update(present=["shoulder-pain"])
-        or parts(l, "warm-up")[0].update(exercise="overhead-press", variant="seated"),
-        "arms above the shoulder in healing weeks": lambda l: l["case"].update(event=[{"kind": "bypass-surgery"}])
-        or parts(l, "warm-up")[0].update(exercise="overhead-press", variant="seated"),
-        "no place for": lambda l: l["case"]["home"].update(place=[{"name": "loft", "kind": "stairs"}]),
-        "no weights for": lambda l: l["case"]["wishes"].update(weights_g=[])
-        or parts(l, "warm-up")[0].update(exercise="overhead-press", variant="standing-1kg"),
-        "no walking stick for": lambda l: l["case"].update(function={"aid": "none"})
-        or l["case"]["home"].update(props=[])
-        or parts(l, "warm-up")[0].update(exercise="walk", variant="with-aid"),
-        "growth": lambda l: stage(l).update(sessions_per_week=2 * stage(l)["sessions_per_week"]),
-        "prediction": lambda l: parts(l, "warm-up")[3].update(predicted_hr=parts(l, "warm-up")[3]["predicted_hr"] + 0.2),
-        "peak": lambda l: stage(l)["predicted"].update(peak_hr=stage(l)["predicted"]["peak_hr"] - 1),
-        "warm-up ends far from the band": lambda l: l["programme"].update(findings=[])
-        or limits(l)["hr"].update(low=parts(l, "warm-up")[-1]["predicted_hr"] + 21),
-        "ceiling passed": lambda l: hard(l).update(hr_ceiling=60),
-        "band top passed": lambda l: hard(l).update(hr={"low": 50, "high": 60}),
-        "chance of passing": lambda l: hard(l) and stage(l)["predicted"].update(ceiling_probability=0.06),
-    }
-
-
-def hard(line):
-    limits = line["limits"]["limits"]
-    limits.update(hr_ceiling_kind="hard")
-    return limits
-
-
-def both(line):
-    return [s for s in line["programme"]["stages"][-1]["segments"] if s["kind"] in STATIONS]
-
-
-def unnoticed(lines, library):
-    """Names of breaks that were not noticed on the first line that has all they need."""
-    whole = [
-        line
-        for line in lines
-        if len(line["programme"]["stages"]) > 1
-        and line["limits"]["limits"]["hr"]
-        and len(both(line)) >= 4
-        and all(key in line["case"] for key in ("heart", "history", "wishes"))
-    ]
-    missed = []
-    for name, change in breaks().items():
-        line = copy.deepcopy(whole[0])
-        change(line)
-        told = [what for _, what in check([line], library)[0]]
-        if not any(what.startswith(name) for what in told):
-            missed.append([name, told])
-    return missed
-
-
-def main():
-    library = ways()
-    with open(sys.argv[1], encoding="utf-8") as file:
-        lines = [json.loads(line) for line in file]
-    faults, predicted = check(lines, library)
-    result = {
-        "chains": len(lines),
-        "rungs": sum(len(line["programme"]["stages"]) for line in lines),
-        "rungs_with_pulse": predicted,
-        "faults": faults[:50],
-        "broken": len(breaks()),
-        "unnoticed": unnoticed(lines, library),
-    }
-    print(json.dumps(result))
-
-
-main()

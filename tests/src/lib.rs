@@ -11,6 +11,7 @@ pub mod checker;
 pub mod clock;
 pub mod http;
 pub mod random_case;
+pub mod services;
 pub mod tools;
 
 pub use random_case::{Draw, RANDOM_DAY, random_case};

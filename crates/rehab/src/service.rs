@@ -184,9 +184,9 @@ pub struct Service {
     pub contact: Option<Contact>,
     /// Effort scale it uses.
     pub effort_scale: EffortScale,
-    /// Effort band to begin, of 0 to 10; on the scale of 6 to 20 it is shown by a named table.
+    /// Effort band to begin, on the service's own scale.
     pub effort_band: EffortBand,
-    /// Effort band in the first fortnight, in high risk and in heart failure, of 0 to 10.
+    /// Effort band in the first fortnight, in high risk and in heart failure, on the same scale.
     pub effort_band_gentle: EffortBand,
     /// Days of the gentle beginning.
     pub gentle_days: u16,

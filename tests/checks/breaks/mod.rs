@@ -3,15 +3,19 @@
 
 mod of_limits;
 mod of_programme;
+mod of_settings;
+
+pub(crate) use of_settings::{CHANGES, Changed};
 
 use serde_json::{Value, json};
-use tests::checker::Library;
+use tests::checker::{Library, Settings};
 
 /// A good answer about to be broken.
 pub(crate) struct Broken<'a> {
     pub(crate) case: Value,
     pub(crate) limits: Value,
     pub(crate) programme: Value,
+    pub(crate) settings: Settings,
     pub(crate) library: &'a Library,
 }
 

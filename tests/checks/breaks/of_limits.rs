@@ -53,6 +53,43 @@ pub(super) const BREAKS: &[(&str, Break)] = &[
         one.case.as_object_mut()?.remove("agreement");
         Some(())
     }),
+    ("today/infarction", |one| {
+        exercises(one)?;
+        let event = json!({ "kind": "myocardial-infarction", "date": "2026-11-24" });
+        one.case["event"].as_array_mut()?.push(event);
+        Some(())
+    }),
+    ("today/reading", |one| {
+        exercises(one)?;
+        newest_examination(one)?["spo2_pct"] = json!(87);
+        Some(())
+    }),
+    ("home/class", |one| {
+        add(&mut one.limits["eligibility"]["call_every_days"], 7.0)
+    }),
+    ("home/watched", |one| {
+        one.limits["eligibility"]["alone_now"] = json!(true);
+        one.case["watched"] = json!([]);
+        Some(())
+    }),
+    ("home/watched", |one| {
+        add(&mut one.limits["eligibility"]["watched_done"], 1.0)
+    }),
+    ("settings/named", |one| {
+        one.limits["service"] = json!("another service");
+        Some(())
+    }),
+    ("effort/band", |one| {
+        // The gentle band of a high risk given up.
+        one.limits["risk"]["class"]
+            .as_str()
+            .filter(|class| *class == "high")?;
+        one.limits["limits"]["effort"] = json!({ "scale": "0-10", "low": 3, "high": 4 });
+        Some(())
+    }),
+    ("load/low", |one| {
+        add(&mut one.limits["limits"]["mets"]["low"], 0.2)
+    }),
     ("signing/unanswered", |one| {
         one.case["history"] = json!({ "present": [], "absent": [] });
         one.limits["signing_blocked"] = json!(false);

@@ -45,6 +45,18 @@ pub(super) const BREAKS: &[(&str, Break)] = &[
             .find(|segment| segment["phase"] == "warm-up")?;
         add(&mut warm["seconds"], 600.0)
     }),
+    ("programme/times", |one| {
+        first_stage(one)?["sessions_per_week"] = json!(6);
+        Some(())
+    }),
+    ("session/change-over", |one| {
+        let list = segments(stage_with_stations(one)?)?;
+        let at = list
+            .iter()
+            .position(|one| one["kind"] == "cardiovascular")?;
+        list.remove(at - 1);
+        Some(())
+    }),
     ("session/order", |one| {
         segments(first_stage(one)?)?.reverse();
         Some(())

@@ -1,23 +1,30 @@
 //! How a programme grows from one rung to the next, and whether its sums are those of its segments.
 
+use super::record::Record;
 use super::{Faults, list, number, word};
 use serde_json::Value;
 
-/// Greatest growth of a week's dose (our default).
-const CAP: f64 = 0.15;
+/// Sessions a week: fewest, most, and most for those who begin gently (our default).
+const TIMES: (f64, f64, f64) = (2.0, 5.0, 3.0);
 /// Half of the last digit that minutes and MET-minutes are printed with.
 const PRINTED: f64 = 0.006;
 /// What rounding of METs to the thousandth may come to over an hour of MET-minutes, twice.
 const SUMMED: f64 = 0.07;
 
-pub(super) fn check(programme: &Value, faults: &mut Faults) {
+pub(super) fn check(record: &Record<'_>, limits: &Value, programme: &Value, faults: &mut Faults) {
     let stages = list(programme, "stages");
     for stage in stages {
         check_sums(stage, faults);
         check_proof(stage, faults);
+        let times = number(stage, "sessions_per_week").unwrap_or(0.0);
+        let (least, usual, gently) = TIMES;
+        let most = if record.gentle(limits) { gently } else { usual };
+        faults.expect((least..=most).contains(&times), "programme/times", || {
+            format!("{times} times a week, at most {most}")
+        });
     }
     for pair in stages.windows(2) {
-        check_growth(&pair[0], &pair[1], faults);
+        check_growth(record.settings.growth, &pair[0], &pair[1], faults);
     }
 }
 
@@ -68,15 +75,15 @@ fn check_proof(stage: &Value, faults: &mut Faults) {
     });
 }
 
-/// A week grows by at most 15 per cent, or by one brisk and one easy station with their change-overs.
-fn check_growth(before: &Value, after: &Value, faults: &mut Faults) {
+/// A week grows by at most the service's share, or by one brisk and one easy station with their change-overs.
+fn check_growth(cap: f64, before: &Value, after: &Value, faults: &mut Faults) {
     let week = |stage: &Value| {
         dose(list(stage, "segments")) * number(stage, "sessions_per_week").unwrap_or(0.0)
     };
     let times = number(after, "sessions_per_week").unwrap_or(0.0);
     let pair = dearest_pair(before).max(dearest_pair(after)) * times;
     let (first, second) = (week(before), week(after));
-    let most = (first * (1.0 + CAP)).max(first + pair);
+    let most = (first * (1.0 + cap)).max(first + pair);
     faults.expect(second <= most + SUMMED * times, "programme/growth", || {
         format!(
             "rung {}: {first} then {second}, most {most}",

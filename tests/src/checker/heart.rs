@@ -21,10 +21,6 @@ const CHANCE_SHARE: f64 = 0.25;
 const CHANCE_ABOVE: f64 = 4.0;
 /// Most that a session may have as its chance of passing a hard ceiling.
 const CHANCE_MOST: f64 = 0.05;
-/// The warm-up ends within this of the training band. Source: `thow-2006` (secondary).
-const WARM_UP_WITHIN_BPM: f64 = 20.0;
-/// The cool-down ends within this of the rate before exercise. Source: `thow-2006` (secondary).
-const COOL_DOWN_WITHIN_BPM: f64 = 10.0;
 
 /// What the equation needs.
 struct Parameters {
@@ -85,14 +81,14 @@ pub(super) fn check(
         "heart/peak",
         || format!("peak {peak:?}, integrated {highest:.3}"),
     );
-    check_warm_up(limits, segments, &curve, findings, faults);
+    check_warm_up(record, limits, segments, &curve, findings, faults);
     let last = curve.last().map_or(rest, |one| one.bpm);
     // Where nothing easier brings it down the program says so, so that somebody stays and counts.
     let told = findings
         .iter()
         .any(|one| word(one, "id") == "cool-down/near-rest");
     faults.expect(
-        last <= rest + COOL_DOWN_WITHIN_BPM + ROUNDED_BPM || told,
+        last <= rest + record.settings.cool_down_within + ROUNDED_BPM || told,
         "heart/cool-down",
         || format!("ends at {last:.2}, rest {rest}"),
     );
@@ -101,6 +97,7 @@ pub(super) fn check(
 
 /// The warm-up ends near the training band; where nothing that is open comes nearer the program says so.
 fn check_warm_up(
+    record: &Record<'_>,
     limits: &Value,
     segments: &[Value],
     curve: &[Moment],
@@ -117,7 +114,7 @@ fn check_warm_up(
     let told = findings
         .iter()
         .any(|one| word(one, "id") == "warm-up/near-band");
-    let near = bpm.is_some_and(|one| one.bpm >= low - WARM_UP_WITHIN_BPM - ROUNDED_BPM);
+    let near = bpm.is_some_and(|one| one.bpm >= low - record.settings.warm_up_within - ROUNDED_BPM);
     faults.expect(near || told, "heart/warm-up", || {
         format!(
             "ends at {:?}, the band begins at {low}",

@@ -31,22 +31,18 @@ fn check_mets(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
         "load/order",
         || format!("{low} to {high}, station {station}"),
     );
-    let share = if word(&limits["risk"], "class") == "high" {
-        0.6
-    } else {
-        0.7
-    };
+    let settings = record.settings;
+    let share = settings.share_high(word(&limits["risk"], "class"));
     let measured = limits["capacity"]["measured"].as_bool() == Some(true);
     let (most_high, most_station) = match number(&limits["capacity"], "mets") {
-        // Without any measure of capacity 3.0 METs (our default).
-        None => (3.0, 3.0),
+        None => (settings.mets_without, settings.mets_without),
         Some(peak) => {
             let high = 1.0 + share * (peak - 1.0);
-            // Only estimated: one station may reach 85 per cent of the estimate (our default).
+            // Only estimated: one station may reach the service's share of the estimate.
             let station = if measured {
                 high
             } else {
-                (0.85 * peak).max(1.0)
+                (settings.of_estimated_peak * peak).max(1.0)
             };
             (high.min(station), station)
         }
@@ -56,6 +52,12 @@ fn check_mets(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     let holds = |value: f64, most: f64| {
         value <= most + PRINTED_METS && (!alone || value >= most - PRINTED_METS)
     };
+    // Without a capacity the share is of the top itself; the low end never lies above the high one.
+    let peak = number(&limits["capacity"], "mets").unwrap_or(most_high);
+    let most_low = (1.0 + settings.share_low() * (peak - 1.0)).min(most_high);
+    faults.expect(holds(low, most_low), "load/low", || {
+        format!("from {low}, by the capacity {most_low}")
+    });
     faults.expect(holds(high, most_high), "load/band", || {
         format!("up to {high}, by the capacity {most_high}")
     });
@@ -150,20 +152,20 @@ fn check_risk(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     });
 }
 
-/// To begin 3 to 4 of 10; 2 to 3 in high risk, in heart failure and until a first session was watched.
+/// The service's band on the service's scale; its gentle one in high risk, in heart failure and at the beginning.
 fn check_effort(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     let effort = &limits["limits"]["effort"];
     let (low, high) = (number(effort, "low"), number(effort, "high"));
-    let gentle = word(&limits["risk"], "class") == "high"
-        || record.present("heart-failure")
-        || record.had("heart-failure")
-        || super::list(record.case, "watched").is_empty();
-    let most = if gentle { 3.0 } else { 4.0 };
-    let holds = word(effort, "scale") == "0-10"
-        && low <= high
-        && low.is_some()
-        && high.is_some_and(|high| high <= most);
-    faults.expect(holds, "effort/band", || format!("{effort} above {most}"));
+    let settings = record.settings;
+    let own = if record.gentle(limits) {
+        settings.effort_gentle
+    } else {
+        settings.effort
+    };
+    let holds = word(effort, "scale") == settings.scale && low.zip(high) == Some(own);
+    faults.expect(holds, "effort/band", || {
+        format!("{effort}, by the settings {own:?} of {}", settings.scale)
+    });
 }
 
 /// A frame: both hands or seated; a stick, two falls, poor balance or vertigo: both feet; one fall: no held single leg.

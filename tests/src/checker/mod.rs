@@ -1,23 +1,28 @@
 //! An independent checker of what `limits` and `programme` print.
 //!
-//! It reads only the printed JSON, the case as JSON, the exercise files and the register of sources. It is a second
+//! It reads only the printed JSON, the case as JSON, the service file, the exercise files and the register of sources. It is a second
 //! reading of the clinical rules with numbers of its own and shares no code with the domain crate, so that a slip in one of
 //! the two shows. Every rule has a name; a test breaks a good answer on purpose for each and expects to be told.
 
 mod body;
 mod growth;
 mod heart;
+mod home;
 mod library;
 mod load;
 mod offered;
+mod peak;
 mod pulse;
+mod readings;
 mod reasons;
 mod record;
 mod session;
+mod settings;
 mod stations;
 mod today;
 
 pub use library::Library;
+pub use settings::Settings;
 
 use record::Record;
 use serde_json::Value;
@@ -31,7 +36,10 @@ pub const RULES: &[&str] = &[
     "today/examined",
     "today/status",
     "today/class-iv",
+    "today/infarction",
     "today/agreement",
+    "home/class",
+    "home/watched",
     "signing/unanswered",
     "signing/device-rate",
     // Pulse.
@@ -46,6 +54,7 @@ pub const RULES: &[&str] = &[
     "ceiling/value",
     // Load, risk, effort, balance.
     "load/order",
+    "load/low",
     "load/band",
     "load/station",
     "load/capacity",
@@ -56,16 +65,19 @@ pub const RULES: &[&str] = &[
     // Reasons.
     "because/source",
     "because/missing",
+    "settings/named",
     // A programme as a whole.
     "programme/decision",
     "programme/sums",
     "programme/proof",
     "programme/growth",
+    "programme/times",
     "session/order",
     "session/warm-up",
     "session/cool-down",
     "session/length",
     "session/cool-down-arms",
+    "session/change-over",
     // Stations beside each other.
     "stations/turns",
     "stations/times",
@@ -120,11 +132,18 @@ impl Faults {
     }
 }
 
-/// Checks what `limits --json` printed for a case.
-pub fn check_limits(library: &Library, case: &Value, limits: &Value) -> Vec<Fault> {
-    let record = Record::new(case, limits);
+/// Checks what `limits --json` printed for a case under the settings of a service.
+pub fn check_limits(
+    library: &Library,
+    settings: &Settings,
+    case: &Value,
+    limits: &Value,
+) -> Vec<Fault> {
+    let record = Record::new(case, limits, settings);
     let mut faults = Faults::default();
+    check_name(settings, limits, &mut faults);
     today::check(&record, limits, &mut faults);
+    home::check(&record, limits, &mut faults);
     pulse::check(&record, limits, &mut faults);
     load::check(&record, limits, &mut faults);
     reasons::check(library, limits, &mut faults);
@@ -134,17 +153,19 @@ pub fn check_limits(library: &Library, case: &Value, limits: &Value) -> Vec<Faul
 /// Checks what `programme --json` printed for a case, given what `limits --json` printed for it.
 pub fn check_programme(
     library: &Library,
+    settings: &Settings,
     case: &Value,
     limits: &Value,
     programme: &Value,
 ) -> Vec<Fault> {
-    let record = Record::new(case, limits);
+    let record = Record::new(case, limits, settings);
     let mut faults = Faults::default();
+    check_name(settings, programme, &mut faults);
     session::check_decision(limits, programme, &mut faults);
-    growth::check(programme, &mut faults);
+    growth::check(&record, limits, programme, &mut faults);
     let body = body::restrictions(&record, limits);
     for stage in list(programme, "stages") {
-        session::check(stage, &mut faults);
+        session::check(&record, limits, stage, &mut faults);
         stations::check(library, &record, limits, stage, &mut faults);
         offered::check(library, &record, &body, limits, stage, &mut faults);
         heart::check(
@@ -157,6 +178,17 @@ pub fn check_programme(
         reasons::check_list(library, stage, &mut faults);
     }
     faults.0
+}
+
+/// An answer names the service whose settings it was made under.
+fn check_name(settings: &Settings, answer: &Value, faults: &mut Faults) {
+    let name = word(answer, "service");
+    faults.expect(name == settings.name, "settings/named", || {
+        format!(
+            "made for '{name}', the settings are those of '{}'",
+            settings.name
+        )
+    });
 }
 
 /// The entries of a list; none where there is no list.

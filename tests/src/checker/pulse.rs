@@ -4,10 +4,6 @@ use super::record::Record;
 use super::{Faults, number, word};
 use serde_json::Value;
 
-/// Beats under the rate at which ischaemia begins. Source: `acsm-getp` (recalled).
-const UNDER_ISCHAEMIA: f64 = 10.0;
-/// Beats under the lowest rate that a defibrillator treats (our default).
-const UNDER_DEVICE: f64 = 20.0;
 /// Beats under a pacemaker's upper tracking rate. Source: `pacing-practice` (recalled).
 const UNDER_TRACKING: f64 = 10.0;
 /// Half of the last digit that a rate is printed with.
@@ -52,8 +48,8 @@ fn check_order(printed: &Value, faults: &mut Faults) {
     faults.expect(holds, "pulse/order", || format!("{band} under {ceiling:?}"));
 }
 
-/// Rest + share x (peak - rest): 40 per cent rounded up, 70 (in high risk 60) rounded down and cut to the ceiling; the
-/// peak is a measured one or one of the published equations.
+/// Rest + share x (peak - rest): the service's low share rounded up, its high one (or that of the risk class) rounded down
+/// and cut to the ceiling; the peak is a measured one or what the service's policy predicts.
 fn check_reserve(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     let printed = &limits["limits"];
     let rest = number(printed, "resting_hr");
@@ -67,8 +63,7 @@ fn check_reserve(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     let Some(peak) = number(printed, "peak_hr") else {
         return;
     };
-    let candidates = peaks(record);
-    // Two equations may print alike (220 - 45 and 205.8 - 0.685 x 45), so every one that prints so is tried.
+    let candidates = super::peak::open(record, limits);
     let alike: Vec<f64> = candidates
         .iter()
         .copied()
@@ -87,15 +82,12 @@ fn check_reserve(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     let (Some(low), Some(high)) = (low, high) else {
         return;
     };
-    let share = if word(&limits["risk"], "class") == "high" {
-        0.6
-    } else {
-        0.7
-    };
+    let share = record.settings.share_high(word(&limits["risk"], "class"));
+    let share_low = record.settings.share_low();
     let ceiling = number(printed, "hr_ceiling").unwrap_or(f64::INFINITY);
     let own = |peak: f64| {
         // A hair of room, so that a product that is a whole number in decimals is not rounded to the next.
-        let own_low = (rest + 0.4 * (peak - rest) - 1e-9).ceil();
+        let own_low = (rest + share_low * (peak - rest) - 1e-9).ceil();
         let own_high = (rest + share * (peak - rest) + 1e-9).floor();
         (own_low, own_high.min(ceiling))
     };
@@ -106,38 +98,6 @@ fn check_reserve(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     faults.expect(holds, "pulse/reserve", || {
         format!("band {low} to {high}, from rest {rest} and a peak of {alike:?}")
     });
-}
-
-/// Every peak that may be used: measured ones and those of the published equations.
-fn peaks(record: &Record<'_>) -> Vec<f64> {
-    let mut all: Vec<f64> = record
-        .exercise_tests()
-        .into_iter()
-        .filter_map(|(_, test)| number(test, "peak_hr_bpm"))
-        .collect();
-    let Some(age) = record.age_years() else {
-        return all;
-    };
-    // Sources: fox-1971, tanaka-2001, inbar-1994, gellish-2007, gulati-2010, sydo-2014, brawner-2004.
-    all.extend([
-        220.0 - age,
-        208.0 - 0.7 * age,
-        205.8 - 0.685 * age,
-        206.9 - 0.67 * age,
-        206.0 - 0.88 * age,
-        220.0 - 0.95 * age,
-        210.0 - 0.79 * age,
-        164.0 - 0.7 * age,
-        168.0 - 0.76 * age,
-    ]);
-    if let Some(rest) = record.resting_hr() {
-        // Sources: keteyian-2012; mecki.
-        all.push(119.0 + 0.5 * rest - 0.5 * age);
-        if let Some(fraction) = number(&record.case["heart"], "ejection_fraction_pct") {
-            all.push(109.0 - 0.5 * age + 0.5 * rest + 0.2 * fraction);
-        }
-    }
-    all
 }
 
 /// What the newest exercise test with a peak says.
@@ -160,7 +120,11 @@ fn tested_peak(record: &Record<'_>) -> Option<Tested> {
             && test["symptom_in_recovery"].as_bool() != Some(true)
             && !found_ischaemia(test);
         let peak = number(test, "peak_hr_bpm").unwrap_or(f64::NAN);
-        if free { peak } else { peak - UNDER_ISCHAEMIA }
+        if free {
+            peak
+        } else {
+            peak - record.settings.under_ischaemia
+        }
     };
     let most = tests.iter().map(of).fold(f64::INFINITY, f64::min);
     let since_event =
@@ -228,7 +192,7 @@ fn check_ceiling(
         most.is_none_or(|most| hard && ceiling.is_some_and(|rate| rate <= most.floor()))
     };
     // What is known to bring ischaemia on stays a ceiling, also beside a defibrillator whose rate nobody knows.
-    let ischaemia = ischaemic_rate(record).map(|rate| rate - UNDER_ISCHAEMIA);
+    let ischaemia = ischaemic_rate(record).map(|rate| rate - record.settings.under_ischaemia);
     faults.expect(under(ischaemia), "ceiling/ischaemia", || {
         format!("{ceiling:?} (hard: {hard}) for ischaemia that allows {ischaemia:?}")
     });
@@ -238,7 +202,7 @@ fn check_ceiling(
     let device = record
         .defibrillator()
         .flatten()
-        .map(|rate| rate - UNDER_DEVICE);
+        .map(|rate| rate - record.settings.under_device);
     let tracking = number(&record.case["heart"]["pacemaker"], "upper_tracking_bpm")
         .map(|rate| rate - UNDER_TRACKING);
     faults.expect(under(device), "ceiling/device", || {

@@ -1,6 +1,6 @@
 //! The case file as the checker reads it.
 
-use super::{list, number, word};
+use super::{Settings, list, number, word};
 use jiff::civil::Date;
 use serde_json::Value;
 
@@ -40,17 +40,19 @@ impl Since {
     }
 }
 
-/// A case on the day that the answer names.
+/// A case on the day that the answer names, with the settings it was answered under.
 pub(super) struct Record<'a> {
     /// The case.
     pub(super) case: &'a Value,
+    /// The settings.
+    pub(super) settings: &'a Settings,
     on: Date,
 }
 
 impl<'a> Record<'a> {
-    pub(super) fn new(case: &'a Value, answer: &Value) -> Self {
+    pub(super) fn new(case: &'a Value, answer: &Value, settings: &'a Settings) -> Self {
         let on = date(&answer["on"]).expect("an answer names its day");
-        Self { case, on }
+        Self { case, settings, on }
     }
 
     /// Days since a date of the record; `None` where it is not written.
@@ -146,6 +148,30 @@ impl<'a> Record<'a> {
             .map(|test| (self.days_since(&test["date"]), test))
             .filter(|(days, _)| days.is_none_or(|days| days >= 0))
             .collect()
+    }
+
+    /// Days since each day on which something was watched after the newest event, the first of them first.
+    pub(super) fn watched_days(&self) -> Vec<i64> {
+        let event = self.newest_event();
+        let mut days: Vec<i64> = list(self.case, "watched")
+            .iter()
+            .filter_map(|one| self.days_since(&one["date"]))
+            .filter(|days| *days >= 0 && event.is_none_or(|event| event > *days))
+            .collect();
+        days.sort_unstable();
+        days.dedup();
+        days.reverse();
+        days
+    }
+
+    /// Whether the person begins gently: nothing was watched yet or not for as long as the service sets, a high risk, heart
+    /// failure.
+    pub(super) fn gentle(&self, limits: &Value) -> bool {
+        let first = self.watched_days().first().copied();
+        word(&limits["risk"], "class") == "high"
+            || self.present("heart-failure")
+            || self.had("heart-failure")
+            || first.is_none_or(|days| days < self.settings.gentle_days)
     }
 
     /// When the breastbone was last opened.

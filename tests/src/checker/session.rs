@@ -1,13 +1,12 @@
 //! The shape of one session: its parts, their order and lengths.
 
+use super::record::Record;
+use super::today::pressure_falls;
 use super::{Faults, Library, list, number, word};
 use serde_json::Value;
 
-/// Shortest warm-up, shortest cool-down and longest session in seconds: the built-in settings. Source: `thow-2006` for the
-/// first two (15 and 10 minutes, secondary).
-const WARM_UP_S: f64 = 900.0;
-const COOL_DOWN_S: f64 = 600.0;
-const SESSION_MOST_S: f64 = 3600.0;
+/// Shortest change-over where changes of posture are slow, in seconds (our default).
+const SLOW_S: f64 = 15.0;
 
 /// Rungs stand only where the decision is to exercise; none then needs a reason.
 pub(super) fn check_decision(limits: &Value, programme: &Value, faults: &mut Faults) {
@@ -25,7 +24,8 @@ pub(super) fn check_decision(limits: &Value, programme: &Value, faults: &mut Fau
     });
 }
 
-pub(super) fn check(stage: &Value, faults: &mut Faults) {
+pub(super) fn check(record: &Record<'_>, limits: &Value, stage: &Value, faults: &mut Faults) {
+    let settings = record.settings;
     let segments = list(stage, "segments");
     let places: Vec<usize> = segments
         .iter()
@@ -48,15 +48,40 @@ pub(super) fn check(stage: &Value, faults: &mut Faults) {
             .sum()
     };
     let (warm, cool, all) = (seconds("warm-up"), seconds("cool-down"), seconds(""));
-    faults.expect(warm >= WARM_UP_S - 1e-6, "session/warm-up", || {
+    faults.expect(warm >= settings.warm_up_s - 1e-6, "session/warm-up", || {
         format!("rung {}: {warm} s", stage["number"])
     });
-    faults.expect(cool >= COOL_DOWN_S - 1e-6, "session/cool-down", || {
-        format!("rung {}: {cool} s", stage["number"])
+    faults.expect(
+        cool >= settings.cool_down_s - 1e-6,
+        "session/cool-down",
+        || format!("rung {}: {cool} s", stage["number"]),
+    );
+    let most = settings.session_most_s;
+    faults.expect(all <= most + 1e-6, "session/length", || {
+        format!("rung {}: {all} s of {most}", stage["number"])
     });
-    faults.expect(all <= SESSION_MOST_S + 1e-6, "session/length", || {
-        format!("rung {}: {all} s", stage["number"])
-    });
+    check_change_overs(record, limits, stage, faults);
+}
+
+/// Before a station there is time to walk, as long as the service sets; where pressure falls on standing never under 15 s
+/// (our default).
+fn check_change_overs(record: &Record<'_>, limits: &Value, stage: &Value, faults: &mut Faults) {
+    let slow = pressure_falls(record) || limits["limits"]["hypotensive"].as_bool() == Some(true);
+    let set = record.settings.change_over_s;
+    let own = if slow { set.max(SLOW_S) } else { set };
+    let station = |one: &Value| matches!(word(one, "kind"), "cardiovascular" | "active-recovery");
+    let all = list(stage, "segments");
+    for (at, one) in all.iter().enumerate().filter(|(_, one)| station(one)) {
+        let before = at.checked_sub(1).and_then(|at| all.get(at));
+        let between = before.filter(|one| matches!(word(one, "kind"), "march" | "walk" | "rest"));
+        let seconds = between
+            .and_then(|one| number(one, "seconds"))
+            .unwrap_or(0.0);
+        let holds = (seconds - own).abs() < 1e-6;
+        faults.expect(holds, "session/change-over", || {
+            format!("{seconds} s of {own} before {}", one["exercise"])
+        });
+    }
 }
 
 /// In the cool-down the arms stay below the shoulder (`thow-2006`, secondary).

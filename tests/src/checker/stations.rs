@@ -7,11 +7,6 @@ use super::{Faults, Library, list, number, session, word};
 use serde_json::Value;
 use std::collections::BTreeMap;
 
-/// Longest active-recovery station in seconds. Source: `thow-2006`.
-const RECOVERY_MOST_S: f64 = 60.0;
-/// Longest cardiovascular station, and shortest of either, in seconds: the built-in settings.
-const BRISK_MOST_S: f64 = 180.0;
-const LEAST_S: f64 = 30.0;
 /// What rounding to the thousandth may come to on either side.
 const PRINTED_METS: f64 = 0.001_1;
 
@@ -59,7 +54,7 @@ pub(super) fn check(
     faults.expect(known, "stations/capacity", || {
         "stations without any measure of capacity".to_owned()
     });
-    check_each(&stations, faults);
+    check_each(record, &stations, faults);
     check_neighbours(&stations, faults);
     check_repeats(&stations, faults);
     let slow = pressure_falls(record) || limits["limits"]["hypotensive"].as_bool() == Some(true);
@@ -70,7 +65,7 @@ pub(super) fn check(
     check_means(limits, stage, &stations, faults);
 }
 
-fn check_each(stations: &[Station<'_>], faults: &mut Faults) {
+fn check_each(record: &Record<'_>, stations: &[Station<'_>], faults: &mut Faults) {
     for (at, station) in stations.iter().enumerate() {
         let in_conditioning = word(station.segment, "phase") == "conditioning";
         faults.expect(
@@ -79,16 +74,14 @@ fn check_each(stations: &[Station<'_>], faults: &mut Faults) {
             || format!("station {at} is {}", station.segment["kind"]),
         );
         let seconds = number(station.segment, "seconds").unwrap_or(0.0);
-        let most = if station.brisk() {
-            BRISK_MOST_S
+        let (least, most) = if station.brisk() {
+            record.settings.brisk_s
         } else {
-            RECOVERY_MOST_S
+            record.settings.easy_s
         };
-        faults.expect(
-            (LEAST_S..=most).contains(&seconds),
-            "stations/times",
-            || format!("{} for {seconds} s", station.name()),
-        );
+        faults.expect((least..=most).contains(&seconds), "stations/times", || {
+            format!("{} for {seconds} s of {least} to {most}", station.name())
+        });
     }
     faults.expect(stations.len().is_multiple_of(2), "stations/turns", || {
         format!("{} stations", stations.len())

@@ -50,9 +50,6 @@ const RED: &[&str] = &[
     "device-shock",
 ];
 
-/// Days that an examination counts, its own day and the last included (our default).
-const VALID_DAYS: i64 = 14;
-
 pub(super) fn check(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     let exercise = word(&limits["screening"], "decision") == "exercise";
     let blocked = limits["signing_blocked"].as_bool() == Some(true);
@@ -64,9 +61,14 @@ pub(super) fn check(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     for item in ABSOLUTE {
         forbids(record.present(item), "today/absolute", item);
     }
-    for (found, what) in readings(record) {
-        forbids(found, "today/reading", what);
+    for what in super::readings::held(record) {
+        forbids(true, "today/reading", what);
     }
+    forbids(
+        super::readings::infarction_too_near(record),
+        "today/infarction",
+        "an infarction so near",
+    );
     for symptom in RED {
         forbids(record.reports(symptom), "today/symptom", symptom);
     }
@@ -87,11 +89,13 @@ pub(super) fn check(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
         .find_map(|one| number(one, "nyha"))
         == Some(4.0);
     forbids(class_iv, "today/class-iv", "functional class IV");
-    let high = word(&limits["risk"], "class") == "high";
+    let class = word(&limits["risk"], "class");
+    let home = record.settings.class(class).home.as_str();
+    let open = home == "yes" || (home == "after-agreement" && agreed(record));
     forbids(
-        high && !agreed(record),
+        !open,
         "today/agreement",
-        "a high risk without an agreement",
+        "a class of risk that the service lets not exercise at home",
     );
     for item in ONLY_BY_ASKING {
         let open = !record.present(item) && !record.absent(item);
@@ -102,7 +106,8 @@ pub(super) fn check(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
     let device_open = record.defibrillator() == Some(None);
     let ceiling = &limits["limits"]["hr_ceiling"];
     // Of the ceilings only one below a known ischaemic rate may stay beside it.
-    let ischaemic = super::pulse::ischaemic_rate(record).map(|rate| rate - 10.0);
+    let ischaemic =
+        super::pulse::ischaemic_rate(record).map(|rate| rate - record.settings.under_ischaemia);
     let no_looser = match (ceiling.as_f64(), ischaemic) {
         (None, None) => true,
         (Some(rate), Some(most)) => rate <= most,
@@ -124,79 +129,16 @@ pub(super) fn rhythm_open(record: &Record<'_>) -> bool {
     record.case["heart"]["rhythm"].is_null()
 }
 
-/// Resting readings of the newest examination against the cautious gate: 180 systolic, 100 diastolic, rate 100, fever
-/// (38 degrees), 1.8 kg in 3 days. What is only relative may be settled by an agreement given with the reading in hand.
-fn readings(record: &Record<'_>) -> Vec<(bool, &'static str)> {
-    let Some(newest) = record.newest_examination() else {
-        return Vec::new();
-    };
-    let since = record.days_since(&newest["date"]);
-    let agreement = record.days_since(&record.case["agreement"]["date"]);
-    let settled = agreement
-        .zip(since)
-        .is_some_and(|(agreed, examined)| agreed <= examined);
-    let (diastolic_from, rate_from) = if settled {
-        (110.0, 120.0)
-    } else {
-        (100.0, 100.0)
-    };
-    let pressure = record.pressure("resting_bp_mmhg");
-    let from = |value: Option<f64>, least: f64| value.is_some_and(|value| value >= least);
-    vec![
-        (
-            from(pressure.map(|one| one.0), 180.0),
-            "a systolic pressure of 180",
-        ),
-        (
-            from(pressure.map(|one| one.1), diastolic_from),
-            "a high diastolic pressure",
-        ),
-        (
-            from(number(newest, "resting_hr_bpm"), rate_from),
-            "a high resting rate",
-        ),
-        (from(number(newest, "temperature_c"), 38.0), "fever"),
-        (
-            gained(record, newest) >= 1.8 && !settled,
-            "weight up by 1.8 kg within 3 days",
-        ),
-    ]
-}
-
-/// Kilograms gained over the last three days, to the hundredth.
-fn gained(record: &Record<'_>, newest: &Value) -> f64 {
-    let (Some(now), Some(day)) = (
-        number(newest, "weight_kg"),
-        record.days_since(&newest["date"]),
-    ) else {
-        return 0.0;
-    };
-    let before = record.examinations().into_iter().filter(|one| {
-        let days = record
-            .days_since(&one["date"])
-            .map_or(0, |other| other - day);
-        (1..=3).contains(&days)
-    });
-    let least = before
-        .filter_map(|one| number(one, "weight_kg"))
-        .fold(f64::INFINITY, f64::min);
-    if least.is_finite() {
-        ((now - least) * 100.0).round() / 100.0
-    } else {
-        0.0
-    }
-}
-
 /// Whether the newest examination is missing, too old, or older than the newest event.
 fn not_examined(record: &Record<'_>) -> bool {
     let newest = record.newest_examination();
     let Some(days) = newest.and_then(|one| record.days_since(&one["date"])) else {
         return true;
     };
-    days > VALID_DAYS || record.newest_event().is_some_and(|event| event < days)
+    days > record.settings.valid_days || record.newest_event().is_some_and(|event| event < days)
 }
 
-fn agreed(record: &Record<'_>) -> bool {
+pub(super) fn agreed(record: &Record<'_>) -> bool {
     let days = record.days_since(&record.case["agreement"]["date"]);
     days.is_some_and(|days| days >= 0 && record.newest_event().is_none_or(|event| event >= days))
 }

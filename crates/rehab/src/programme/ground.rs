@@ -9,6 +9,7 @@ use super::response::{Response, Work};
 use super::{ExerciseKind, Exercises, Phase, Segment, SegmentKind};
 use crate::assessed::{Assessed, RiskClass};
 use crate::assessment::{Case, HistoryItem};
+use crate::eligibility::watched_days;
 use crate::evidence::{Answer, Finding, Input, Rule, RuleId, SourceId, Tag, Value};
 use crate::known::Known;
 use crate::service::Service;
@@ -20,6 +21,9 @@ const MOVING: (f64, f64, f64) = (2.3, 1.8, 2.8);
 const RESTING: (f64, f64, f64) = (1.3, 1.0, 1.3);
 /// Most times a week at first and in heart failure. Source: `ccs-heart-failure` (2 to 3 times a week to begin).
 const GENTLE_TIMES: u8 = 3;
+/// Shortest change-over for those who need slow changes of posture, s, also where a service sets less. Source:
+/// `programme-ours`.
+const SLOW_CHANGE_OVER_S: u32 = 15;
 /// Least and most times a week. Source: `programme-ours`.
 pub(crate) const TIMES: (u8, u8) = (2, 5);
 /// Times a week where no wish is known. Source: `uk-acpicr-bacpr`, `thow-2006` (three times a week).
@@ -38,6 +42,8 @@ pub(crate) struct Asked<'a> {
 /// How one gets from one station to the next.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct ChangeOver {
+    /// How long it lasts, s.
+    pub(crate) seconds: u32,
     /// Walking and marching are open.
     pub(crate) moving: bool,
     pub(crate) mets: f64,
@@ -196,7 +202,14 @@ fn change_over(
     let moving =
         limits.balance_max >= 1 && limits.mets_station_high.to_mets() >= MOVING.0 && under_ceiling;
     let (mets, mets_low, mets_high) = if moving { MOVING } else { RESTING };
+    let set_s = asked.service.lengths.changeover_s;
+    let seconds = if limits.hypotensive {
+        set_s.max(SLOW_CHANGE_OVER_S)
+    } else {
+        set_s
+    };
     ChangeOver {
+        seconds,
         moving,
         mets,
         mets_low,
@@ -204,16 +217,11 @@ fn change_over(
     }
 }
 
-/// Times a week: the wish within two to five; at most three in the first fortnight, in high risk and in heart failure.
+/// Times a week: the wish within two to five; at most three in the first fortnight, in high risk and in heart failure. After
+/// an event one begins again.
 fn times_a_week(known: &Known<'_>, assessed: &Assessed) -> u8 {
     let wish = known.case.wishes.sessions_per_week.unwrap_or(USUAL_TIMES);
-    let first = known
-        .case
-        .watched
-        .iter()
-        .map(|one| one.date)
-        .filter(|date| *date <= known.on)
-        .min();
+    let first = watched_days(known).into_iter().next();
     let gentle_days = i32::from(known.service.gentle_days);
     let beginning =
         first.is_none_or(|first| crate::calendar::days_between(first, known.on) < gentle_days);
@@ -226,7 +234,7 @@ fn times_a_week(known: &Known<'_>, assessed: &Assessed) -> u8 {
 const TIMES_RULE: Rule = Rule {
     id: RuleId("programme/times-a-week"),
     name: "Sessions a week",
-    statement: "As wished, from 2 to 5; at most 3 in the first fortnight, in high risk and in heart failure; 3 where no wish is known. The number stays the same from rung to rung, because one session more would pass the growth of a week; for the same reason it stays that of the page at home where more does not fit.",
+    statement: "As wished, from 2 to 5; at most 3 in the first fortnight (counted from the first watched session since the newest event), in high risk and in heart failure; 3 where no wish is known. The number stays the same from rung to rung, because one session more would pass the growth of a week; for the same reason it stays that of the page at home where more does not fit.",
     sources: &[
         SourceId("ccs-heart-failure"),
         SourceId("uk-acpicr-bacpr"),

@@ -291,6 +291,27 @@ fn red_symptom_stops_until_settled_and_holds_for_a_fortnight() {
 }
 
 #[test]
+fn an_alert_that_is_answered_ends_no_other() {
+    let mut setting = Setting::ready();
+    last(&mut setting).symptoms = Some(vec![
+        symptom(SymptomKind::ChestDiscomfort),
+        symptom(SymptomKind::Faint),
+    ]);
+    let keys = |setting: &Setting| -> Vec<String> {
+        let alerts = setting.review().alerts.into_iter();
+        alerts.map(|alert| alert.key).collect()
+    };
+    let open = keys(&setting);
+    assert!(open.len() >= 2, "{open:?}");
+    setting.settled = vec![open[0].clone()];
+    let left = keys(&setting);
+    for key in &open[1..] {
+        assert!(left.contains(key), "{key} went with {}", open[0]);
+    }
+    assert!(!left.contains(&open[0]), "{left:?}");
+}
+
+#[test]
 fn usual_symptom_stops_nobody_and_worse_than_usual_does() {
     let mut setting = Setting::ready();
     setting.case.usual_symptoms = vec![UsualSymptom {

@@ -99,7 +99,7 @@ struct Turn {
 
 impl Turn {
     fn of(ground: &Ground<'_>, shape: Shape, tau_s: f64) -> Self {
-        let easy_s = shape.easy_s + 2 * ground.asked.service.lengths.changeover_s;
+        let easy_s = shape.easy_s + 2 * ground.change_over.seconds;
         Self {
             brisk_left: decay(f64::from(shape.brisk_s), tau_s),
             easy_left: decay(f64::from(easy_s), tau_s),

@@ -113,12 +113,7 @@ fn bits_of(refused: &Refused<'_>, names: &mut Vec<(String, String)>) -> Option<u
 
 /// Stations of a shape in the order of the session; the second round repeats the first.
 pub(super) fn slots(ground: &Ground<'_>, shape: Shape) -> Vec<Slot> {
-    let before_ms = ground
-        .asked
-        .service
-        .lengths
-        .changeover_s
-        .saturating_mul(1000);
+    let before_ms = ground.change_over.seconds.saturating_mul(1000);
     let before_mets_milli = milli_up(ground.change_over.mets);
     let slot = |index: usize, round: u8, same_as: Option<usize>| {
         let brisk = index.is_multiple_of(2);

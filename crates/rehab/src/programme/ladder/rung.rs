@@ -74,7 +74,7 @@ fn planned_s(ground: &Ground<'_>, order: &Order<'_>) -> u64 {
     let lengths = ground.asked.service.lengths;
     u64::from(lengths.warm_up_s)
         + u64::from(order.shape.longer_warm_up_s)
-        + u64::from(order.shape.conditioning_s(lengths.changeover_s))
+        + u64::from(order.shape.conditioning_s(ground.change_over.seconds))
         + u64::from(length_ms(ground)) / 1000
 }
 
@@ -220,7 +220,7 @@ fn most_for_stations(growth: Growth<'_>, pair: f64, beside: i64) -> i64 {
 /// Dose of what will stand beside the stations: warm-up, change-overs, cool-down.
 fn beside_stations(ground: &Ground<'_>, order: &Order<'_>, warm: &WarmUp) -> Result<i64, NoRung> {
     let down = way_down(ground, &warm.segments, &[], 0).ok_or(NoRung::NothingOpen)?;
-    let change_over_ms = i64::from(ground.asked.service.lengths.changeover_s) * 1000;
+    let change_over_ms = i64::from(ground.change_over.seconds) * 1000;
     let change_overs = i64::from(order.shape.stations())
         * change_over_ms
         * libm::ceil(ground.change_over.mets_low * 1000.0) as i64;
