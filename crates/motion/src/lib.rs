@@ -30,3 +30,5 @@ pub mod judge;
 pub mod work;
 
 pub mod scene;
+
+pub mod reel;

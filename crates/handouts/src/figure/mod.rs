@@ -12,14 +12,19 @@ mod draw;
 mod furniture;
 mod head;
 mod legs;
+mod moving;
 mod poses;
 mod props;
-mod scene;
 mod shape;
 mod space;
 
 pub use choose::{Facts, Still, is_drawn, key_of, still};
-pub use scene::drawn;
+pub use moving::{
+    MOST_BYTES, MOST_FRAMES, MOST_NUMBERS_BYTES, blueprint, drawn, numbers, scene_alone, turning,
+};
+
+/// What draws a movement on a page from its numbers, a module of JavaScript.
+pub const SCRIPT: &str = include_str!("../../page/figure.js");
 
 /// One of the fixed set of people who are drawn: head, hair and dress belong together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -2,6 +2,7 @@
 
 mod breaks;
 mod contacts;
+mod drawn;
 mod held;
 mod movements;
 
