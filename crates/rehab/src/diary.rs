@@ -84,7 +84,9 @@ const UNWELL: &str = "unwell: ";
 /// How it begins where the day check left the session out.
 const DAY_CHECK: &str = "day check: ";
 /// What it writes where a session had begun and ended early without either.
-const ENDED_EARLY: &[&str] = &["interrupted", "went to the way down early"];
+const ENDED_EARLY: &[&str] = &["interrupted", "went to the way down early", NOT_TO_THE_END];
+/// What the sheet of a call writes of such a day: it was asked about there.
+pub const NOT_TO_THE_END: &str = "not to the end";
 
 /// One session as it was done, or one report that none was.
 #[derive(Clone, Debug, PartialEq)]
@@ -152,6 +154,13 @@ impl DiaryEntry {
         let unwell = why.starts_with(UNWELL) || why.starts_with(DAY_CHECK);
         let left_out = !self.is_session() && !ENDED_EARLY.contains(&why);
         (unwell || left_out).then_some(why)
+    }
+
+    /// Why a session ended early in somebody's own words, which no rule can judge.
+    pub fn own_reason(&self) -> Option<&str> {
+        let why = self.stopped_because.as_deref().map(str::trim)?;
+        let own = !why.is_empty() && !ENDED_EARLY.contains(&why);
+        (own && self.why_not_exercising().is_none()).then_some(why)
     }
 }
 

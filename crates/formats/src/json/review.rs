@@ -16,6 +16,7 @@ pub fn review(case: &CaseId, on: Date, review: &Review, service: &Service) -> Va
         "proposal": proposal(&review.proposal),
         "alerts": review.alerts.iter().map(alert).collect::<Vec<_>>(),
         "symptoms": review.symptoms.iter().map(symptom).collect::<Vec<_>>(),
+        "own_words": review.own_words.iter().map(|(day, text)| json!({ "date": day.to_string(), "text": text })).collect::<Vec<_>>(),
         "silence": silence(&review.silence),
         "trends": trends(&review.trends),
     })

@@ -4,7 +4,7 @@ use super::{Answers, Asking, DayTold, Fall};
 use jiff::civil::Date;
 use rehab::assessment::Effort;
 use rehab::calendar::days_after;
-use rehab::diary::{DiaryEntry, DiarySymptom, JointPain, SymptomKind};
+use rehab::diary::{DiaryEntry, DiarySymptom, JointPain, NOT_TO_THE_END, SymptomKind};
 
 /// The answers as entries. `contact` is a word that no other contact of the case has; it begins every id.
 ///
@@ -62,7 +62,6 @@ fn session(asking: &Asking<'_>, answers: &Answers, contact: &str, day: &DayTold)
         scale: asking.assessed.limits.effort_scale,
         value,
     });
-    let stopped = || asking.words.get("call.answer.part").to_owned();
     let stage = answers.stage.or(asking.course.current_stage);
     // A day done whole is every turn of its page; of a part it is not told how many.
     let turns = stage
@@ -75,7 +74,7 @@ fn session(asking: &Asking<'_>, answers: &Answers, contact: &str, day: &DayTold)
         stations_done: turns,
         effort,
         symptoms: answers.heart.as_ref().map(|_| Vec::new()),
-        stopped_because: day.part.then(stopped),
+        stopped_because: day.part.then(|| NOT_TO_THE_END.to_owned()),
         minutes: None,
         ..empty(format!("{contact}-{}", day.date), day.date)
     }

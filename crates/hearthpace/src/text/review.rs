@@ -34,6 +34,12 @@ pub(crate) fn review(case: &Case, on: Date, review: &Review, why: bool) -> Strin
                 .map(|one| item(&format!("{}: {}", one.date, one.text))),
         );
     }
+    if !review.own_words.is_empty() {
+        out.push_str("\nIn their own words\n");
+        for (day, text) in &review.own_words {
+            out.push_str(&item(&format!("{day}: {text}")));
+        }
+    }
     out.push_str(&heard(&review.silence));
     out.push_str(&trends(&review.trends));
     out

@@ -147,10 +147,60 @@ fn hardest_tenths(stage: &Stage) -> f64 {
     libm::round(most * 10.0)
 }
 
-/// Whether a second name is only a part of the first: then nobody else has looked.
+/// Whether a second name says nothing of somebody else: it is the first one, shortened, with initials, or with more after
+/// it, such as a profession; or it is hardly a name. Then nobody else has looked.
 pub fn is_same_name(name: &str, second: &str) -> bool {
-    let folded = |text: &str| text.to_lowercase().replace([',', '.'], " ");
-    let (own, second) = (folded(name), folded(second));
-    let mut parts = second.split_whitespace().peekable();
-    parts.peek().is_some() && parts.all(|part| own.split_whitespace().any(|one| one == part))
+    let parts_of = |text: &str| -> Vec<String> {
+        let folded = text.to_lowercase().replace(['.', '(', ')'], " ");
+        // What follows a comma is what the person is, not who.
+        let who = folded.split(',').next().unwrap_or_default();
+        who.split_whitespace().map(str::to_owned).collect()
+    };
+    let (own, second) = (parts_of(name), parts_of(second));
+    let is_it = |part: &String, of: &String| {
+        let initial =
+            |short: &str, long: &str| short.chars().count() == 1 && long.starts_with(short);
+        part == of || initial(part, of) || initial(of, part)
+    };
+    let all_in = |some: &[String], others: &[String]| {
+        some.iter()
+            .all(|part| others.iter().any(|of| is_it(part, of)))
+    };
+    let hardly = second.iter().all(|part| part.chars().count() < 2);
+    let written = !second.is_empty();
+    written && (hardly || all_in(&second, &own) || !own.is_empty() && all_in(&own, &second))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_same_name;
+
+    #[test]
+    fn a_second_name_is_somebody_else_or_none() {
+        let own = "Josie Marwood, physiotherapist";
+        for same in [
+            "Josie Marwood",
+            "josie marwood",
+            "Josie Marwood, physiotherapist",
+            "Josie Marwood, nurse",
+            "Josie Marwood physiotherapist",
+            "J. Marwood",
+            "J Marwood (lead)",
+            "Marwood",
+            "x",
+            "J.",
+        ] {
+            assert!(is_same_name(own, same), "{same}");
+            assert!(is_same_name("Josie Marwood", same), "{same}");
+        }
+        for other in [
+            "Josie Carter",
+            "Dr A. Nwosu",
+            "Ben Marwood",
+            "K. Marwood, nurse",
+            "Li Wei",
+        ] {
+            assert!(!is_same_name(own, other), "{other}");
+        }
+    }
 }

@@ -153,12 +153,11 @@ pub(super) fn of_weight(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec
             .filter(|(earlier, kg)| {
                 decide::weight(weight - kg, days_between(*earlier, *date)).is_some()
             })
-            .map(|(_, kg)| *kg)
-            .reduce(f64::min);
-        if let Some(least) = least {
+            .min_by(|a, b| a.1.total_cmp(&b.1));
+        if let Some((from, least)) = least {
             let text = format!(
                 "weight rose from {least} kg to {weight} kg within {} days, {date}",
-                rules::WEIGHT_DAYS
+                days_between(*from, *date)
             );
             alerts.push(alert(
                 input,

@@ -10,8 +10,9 @@ use crate::diary::DiaryEntry;
 /// Weight gained within some days, in heart failure.
 pub(super) fn weight(gain_kg: f64, days: i32) -> Option<Action> {
     // A millionth of a gram of tolerance: scales show 0.1 kg, and 71.8 - 70.0 is not quite 1.8 in binary.
-    let fast = gain_kg >= rules::WEIGHT_GAIN_KG - 1e-9 && days <= rules::WEIGHT_DAYS;
-    fast.then_some(Action::StopAndContact)
+    let windows = rules::WEIGHT_GAINS.iter();
+    let mut fast = windows.filter(|(kg, within)| gain_kg >= kg - 1e-9 && days <= *within);
+    fast.next().map(|_| Action::StopAndContact)
 }
 
 /// Days without a session.
@@ -55,6 +56,11 @@ pub(super) fn pulse(highest_bpm: &[f64], ceiling_bpm: f64, kind: CeilingKind) ->
         (CeilingKind::Hard, _) => Some(Action::StepBack),
         (CeilingKind::Guiding, _) => Some(Action::Hold),
     }
+}
+
+/// One pulse above a guiding rate.
+pub(super) fn far_over_guiding(bpm: f64, ceiling_bpm: f64) -> Option<Action> {
+    (bpm > ceiling_bpm + rules::FAR_OVER_GUIDING_BPM).then_some(Action::AskFirst)
 }
 
 /// A pulse before a session.

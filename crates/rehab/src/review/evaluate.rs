@@ -8,7 +8,7 @@ use crate::assessed::CeilingKind;
 use crate::assessment::EffortScale;
 use crate::diary::SymptomKind;
 use crate::evidence::{Answer, Input, RuleError, Value, Values};
-use crate::inputs::several;
+use crate::inputs::{several, short};
 
 const SYMPTOM_WORDS: &[&str] = &[
     "chest-discomfort",
@@ -136,9 +136,10 @@ pub(super) fn holds_when(values: &Values) -> Result {
 pub(super) fn weight(values: &Values) -> Result {
     let (gain, days) = (values.number("gain_kg")?, values.number("days")?);
     let working = format!(
-        "{gain} kg in {days} days against {} kg in {}",
-        rules::WEIGHT_GAIN_KG,
-        rules::WEIGHT_DAYS
+        "{gain} kg in {days} days against {}",
+        rules::WEIGHT_GAINS
+            .map(|(kg, days)| format!("{} kg in {days}", short(kg)))
+            .join(" or ")
     );
     answer(decide::weight(gain, libm::ceil(days) as i32), working)
 }
@@ -165,6 +166,15 @@ pub(super) fn silence(values: &Values) -> Result {
     answer(
         silent.then_some(Action::AskFirst),
         format!("{heard} against {agreed} agreed"),
+    )
+}
+
+pub(super) fn far_over_guiding(values: &Values) -> Result {
+    let bpm = values.number("pulse_before_bpm")?;
+    let ceiling = values.number("ceiling_bpm")?;
+    answer(
+        decide::far_over_guiding(bpm, ceiling),
+        format!("{bpm} against {ceiling} + {}", rules::FAR_OVER_GUIDING_BPM),
     )
 }
 

@@ -118,6 +118,8 @@ pub struct Review {
     pub trends: Trends,
     /// Each reported symptom with its class.
     pub symptoms: Vec<SymptomReading>,
+    /// What people wrote, by day, which no rule can judge: it is for whoever reads the review.
+    pub own_words: Vec<(Date, String)>,
     /// When the person was last heard from.
     pub silence: Silence,
     /// Alerts that are open: raised and not settled.
@@ -172,7 +174,13 @@ pub fn review(input: &ReviewInput<'_>) -> Review {
     let alerts = alerts::open(input, &entries, &symptoms, &silence);
     let trends = trends(&entries, input.stages, input.current_stage, input.on);
     let proposal = propose::propose(input, &entries, &symptoms, &silence, &alerts);
+    let own_words = entries.iter().flat_map(|entry| {
+        let said = [entry.note.as_ref(), entry.stopped_because.as_ref()];
+        let said = said.into_iter().flatten();
+        said.map(|text| (entry.date, text.clone()))
+    });
     Review {
+        own_words: own_words.collect(),
         trends,
         symptoms,
         silence,

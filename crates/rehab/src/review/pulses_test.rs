@@ -3,8 +3,9 @@
 use super::Action;
 use super::tests::{Setting, last};
 use super::told_test::keys;
-use crate::assessed::CeilingKind;
-use crate::diary::{Pulse, PulseMoment};
+use crate::assessed::{Ceiling, CeilingKind};
+use crate::diary::{Pulse, PulseMoment, SymptomKind};
+use crate::quantity::HeartRate;
 
 pub(super) fn with_pulse(at: PulseMoment, bpm: f64) -> Setting {
     let mut setting = Setting::ready();
@@ -89,4 +90,38 @@ fn a_guiding_ceiling_is_held_against_every_pulse_that_is_told() {
         }
         assert_eq!(setting.action(), Action::Hold, "{moment:?}");
     }
+}
+
+// Sources: day-gate-practice: under 40, under 50 with symptoms.
+#[test]
+fn a_slow_pulse_stops_wherever_it_was_taken() {
+    for at in [
+        PulseMoment::Before,
+        PulseMoment::EndOfStation(2),
+        PulseMoment::SixtySecondsAfter,
+    ] {
+        assert_eq!(with_pulse(at, 41.0).action(), Action::Advance, "{at:?}");
+        let setting = with_pulse(at, 34.0);
+        assert_eq!(setting.action(), Action::StopAndContact, "{at:?}");
+        assert!(keys(&setting).contains(&"review/red-slow-pulse:c".to_owned()));
+    }
+    let mut dizzy = with_pulse(PulseMoment::Before, 46.0);
+    last(&mut dizzy).symptoms = Some(vec![super::tests::symptom(SymptomKind::Dizziness)]);
+    assert!(keys(&dizzy).contains(&"review/red-slow-pulse:c".to_owned()));
+}
+
+/// One pulse far above a rate that only guides was passed over, and the person moved on.
+#[test]
+fn one_pulse_far_above_a_guiding_rate_is_asked_about() {
+    let told = |bpm: f64| {
+        let mut setting = with_pulse(PulseMoment::EndOfStation(2), bpm);
+        setting.assessed.limits.ceiling = Some(Ceiling {
+            rate: HeartRate::bpm(97.0),
+            kind: CeilingKind::Guiding,
+        });
+        setting.action()
+    };
+    assert_eq!(told(117.0), Action::Advance, "once, and not far");
+    assert_eq!(told(118.0), Action::AskFirst);
+    assert_eq!(told(150.0), Action::AskFirst);
 }

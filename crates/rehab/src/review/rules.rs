@@ -5,10 +5,11 @@ use super::table::RULES;
 use crate::assessment::EffortScale;
 use crate::evidence::{Rule, RuleId};
 
-/// In heart failure: gain in kg that stops. Source: `heart-fail-rev-2023`.
-pub(super) const WEIGHT_GAIN_KG: f64 = 1.8;
-/// Days within which the gain counts. Source: `heart-fail-rev-2023`.
-pub(super) const WEIGHT_DAYS: i32 = 3;
+/// In heart failure: gains in kg that stop, and the days within which each counts. Sources: `heart-fail-rev-2023`; 5 lb in a
+/// week, `us-heart-failure-patients`.
+pub(super) const WEIGHT_GAINS: [(f64, i32); 2] = [(1.8, 3), (5.0 * 0.453_592_37, 7)];
+/// Beats above a guiding rate from which one pulse alone is asked about. Source: `service-ours`.
+pub(super) const FAR_OVER_GUIDING_BPM: f64 = 20.0;
 /// Days without a session after which a person re-enters lower. Source: `service-ours`.
 pub(super) const GAP_DAYS: i32 = 14;
 /// Days without a session after which a person re-enters at the first rung. Source: `service-ours`.
@@ -50,6 +51,7 @@ pub(super) const RED_WEIGHT: RuleId = RuleId("review/red-weight-gain");
 pub(super) const RED_UNWELL: RuleId = RuleId("review/red-unwell");
 pub(super) const RED_PRESSURE: RuleId = RuleId("review/red-pressure");
 pub(super) const RED_PULSE: RuleId = RuleId("review/red-pulse-before");
+pub(super) const RED_SLOW: RuleId = RuleId("review/red-slow-pulse");
 pub(super) const STOP_SCREENING: RuleId = RuleId("review/stop-screening");
 pub(super) const CHANGED: RuleId = RuleId("review/changed-symptom");
 pub(super) const USUAL: RuleId = RuleId("review/usual-symptom");
@@ -62,6 +64,8 @@ pub(super) const ASK_HIGHER_PAGE: RuleId = RuleId("review/ask-higher-page");
 pub(super) const ASK_MEDICINE: RuleId = RuleId("review/ask-medicine-change");
 pub(super) const ASK_FAST_BEFORE: RuleId = RuleId("review/ask-fast-before");
 pub(super) const ASK_FAST_AFTER: RuleId = RuleId("review/ask-fast-after");
+pub(super) const ASK_FAR_OVER: RuleId = RuleId("review/ask-far-above-guiding");
+pub(super) const ASK_STOPPED_EARLY: RuleId = RuleId("review/ask-stopped-early");
 pub(super) const RE_ENTER_GAP: RuleId = RuleId("review/re-enter-gap");
 pub(super) const RE_ENTER_RETURN: RuleId = RuleId("review/re-enter-return");
 pub(super) const RE_ENTER_STOPPED: RuleId = RuleId("review/re-enter-stopped");
@@ -93,12 +97,14 @@ pub(super) fn rule(id: RuleId) -> &'static Rule {
 pub(super) fn action_of_alert(id: RuleId) -> Option<Action> {
     match id {
         RED_CHEST | RED_FAINT | RED_SHOCK | RED_PALPITATIONS | RED_BREATH | RED_NITRATE
-        | RED_WEIGHT | RED_UNWELL | RED_PRESSURE | RED_PULSE | STOP_SCREENING => {
+        | RED_WEIGHT | RED_UNWELL | RED_PRESSURE | RED_PULSE | RED_SLOW | STOP_SCREENING => {
             Some(Action::StopAndContact)
         }
         CHANGED => Some(Action::Hold),
         ASK_SILENCE | ASK_MEDICINE | ASK_NOT_TOLD | ASK_CONTRADICTION | ASK_FAST_BEFORE
-        | ASK_FAST_AFTER | ASK_HIGHER_PAGE => Some(Action::AskFirst),
+        | ASK_FAST_AFTER | ASK_HIGHER_PAGE | ASK_FAR_OVER | ASK_STOPPED_EARLY => {
+            Some(Action::AskFirst)
+        }
         OVER_CEILING => Some(Action::StepBack),
         _ => None,
     }

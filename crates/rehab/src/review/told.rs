@@ -1,6 +1,7 @@
 //! What an entry tells that somebody must answer: how it went, pulses, pressure, what is missing or cannot be.
 
-use super::{ReviewInput, rules, trends};
+use super::{ReviewInput, decide, rules, trends};
+use crate::assessed::CeilingKind;
 use crate::diary::{DiaryEntry, PulseMoment, SymptomKind};
 use crate::evidence::RuleId;
 use crate::screening::{Vital, cut_off, pressure_stops};
@@ -22,9 +23,12 @@ pub(super) fn of_entry(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Vec<Told>
         nitrate(entry),
         medicine(entry),
         pressure(input, entry),
+        pulse_slow(input, entry),
         pulse_before(input, entry),
         pulse_after(input, entry),
         over_ceiling(input, entry),
+        far_over_guiding(input, entry),
+        stopped_early(entry),
         not_told(entry),
         contradiction(input, entry),
         higher_page(input, entry),
@@ -70,13 +74,7 @@ fn medicine(entry: &DiaryEntry) -> Found {
 /// A pressure told is held against the service's own cut-offs of the day.
 fn pressure(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
     let pressure = entry.pressure?;
-    let dizzy = entry.symptoms.iter().flatten().any(|symptom| {
-        matches!(
-            symptom.kind,
-            SymptomKind::Dizziness | SymptomKind::Faint | SymptomKind::Fall
-        )
-    });
-    let cut = pressure_stops(input.service.screening_set, pressure, dizzy)?;
+    let cut = pressure_stops(input.service.screening_set, pressure, is_dizzy(entry))?;
     let text = format!(
         "pressure {}/{} on {}: cut-off {} {} {}",
         pressure.systolic_mmhg,
@@ -87,6 +85,54 @@ fn pressure(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
         cut.vital.unit()
     );
     Some((rules::RED_PRESSURE, text))
+}
+
+/// A pulse that the cut-offs of the day call too slow stops, whenever it was taken.
+fn pulse_slow(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
+    let bpm = trends::lowest_pulse(entry)?;
+    let marks = [Vital::HeartRateLow, Vital::HeartRateLowWithSymptoms];
+    let cut = marks
+        .map(|mark| cut_off(input.service.screening_set, mark))
+        .into_iter()
+        .take(if is_dizzy(entry) { 2 } else { 1 })
+        .find(|cut| cut.stops(bpm))?;
+    let text = format!(
+        "a pulse of {bpm} told on {}: cut-off {} {}",
+        entry.date, cut.side, cut.value
+    );
+    Some((rules::RED_SLOW, text))
+}
+
+/// A pulse far above a guiding rate is asked about once it is told, not only when it comes again.
+fn far_over_guiding(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
+    let guiding = input
+        .assessed
+        .limits
+        .ceiling
+        .filter(|ceiling| ceiling.kind == CeilingKind::Guiding)?;
+    let (rate, pulse) = (guiding.rate.to_bpm(), trends::highest_pulse(entry)?);
+    decide::far_over_guiding(pulse, rate)?;
+    let text = format!(
+        "pulse {pulse} on {} is far above the guiding rate of {rate}",
+        entry.date
+    );
+    Some((rules::ASK_FAR_OVER, text))
+}
+
+/// A session was stopped for a reason in somebody's own words, which only a person can judge.
+fn stopped_early(entry: &DiaryEntry) -> Found {
+    let why = entry.own_reason()?;
+    let text = format!("the session of {} was stopped: {why}", entry.date);
+    Some((rules::ASK_STOPPED_EARLY, text))
+}
+
+fn is_dizzy(entry: &DiaryEntry) -> bool {
+    entry.symptoms.iter().flatten().any(|symptom| {
+        matches!(
+            symptom.kind,
+            SymptomKind::Dizziness | SymptomKind::Faint | SymptomKind::Fall
+        )
+    })
 }
 
 /// A pulse before a session: very high stops, fast asks.
@@ -100,7 +146,7 @@ fn pulse_before(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
         );
         return Some((rules::RED_PULSE, text));
     }
-    super::decide::fast_before(bpm).map(|_| {
+    decide::fast_before(bpm).map(|_| {
         let text = format!(
             "a pulse of {bpm} before the session of {}: {} or more",
             entry.date,

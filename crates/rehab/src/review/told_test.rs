@@ -330,3 +330,50 @@ fn an_alert_of_the_screening_or_of_silence_reaches_the_lead() {
     assert_eq!(alert.since, date(2026, 11, 12), "the day of the page");
     assert!(alert.is_with_lead(ON), "{alert:?}");
 }
+
+#[test]
+fn a_reason_in_own_words_for_stopping_early_is_read_by_somebody() {
+    let stopped = |why: &str| {
+        let mut setting = Setting::ready();
+        last(&mut setting).stopped_because = Some(why.to_owned());
+        last(&mut setting).note = Some("rang my daughter".to_owned());
+        setting
+    };
+    let setting = stopped("chest pain on the stairs");
+    assert_eq!(setting.action(), Action::AskFirst);
+    let texts: Vec<String> = setting
+        .review()
+        .own_words
+        .into_iter()
+        .map(|(_, text)| text)
+        .collect();
+    assert_eq!(texts, ["rang my daughter", "chest pain on the stairs"]);
+    for ours in [
+        "interrupted",
+        "went to the way down early",
+        "not to the end",
+    ] {
+        assert_eq!(stopped(ours).action(), Action::Hold, "{ours}");
+    }
+}
+
+// Source: us-heart-failure-patients: 5 lb within a week.
+#[test]
+fn weight_gained_between_days_without_a_weight_stops_too() {
+    let gained = |days: i32, kg: f64| {
+        let mut setting = Setting::ready();
+        setting.case.history.absent.clear();
+        setting.case.history.present.push(HistoryItem::HeartFailure);
+        let mut before = entry("before", days_after(ON, -days));
+        before.weight_kg = Some(88.0);
+        setting.entries.push(before);
+        let mut now = entry("now", ON);
+        now.weight_kg = Some(88.0 + kg);
+        setting.entries.push(now);
+        keys(&setting)
+            .iter()
+            .any(|key| key.starts_with("review/red-weight-gain"))
+    };
+    assert!(gained(4, 4.0) && gained(7, 2.3) && gained(3, 1.8));
+    assert!(!gained(4, 2.2) && !gained(8, 4.0));
+}

@@ -136,6 +136,11 @@ pub(super) fn highest_pulse(entry: &DiaryEntry) -> Option<f64> {
     entry.pulses.iter().map(|pulse| pulse.bpm).reduce(f64::max)
 }
 
+/// The lowest pulse of one entry, whenever it was taken, in bpm.
+pub(super) fn lowest_pulse(entry: &DiaryEntry) -> Option<f64> {
+    entry.pulses.iter().map(|pulse| pulse.bpm).reduce(f64::min)
+}
+
 /// The highest pulse of one entry at a moment of the session, in bpm.
 pub(super) fn pulse_at(entry: &DiaryEntry, moment: PulseMoment) -> Option<f64> {
     entry

@@ -32,6 +32,9 @@ pub(crate) struct Before {
     pub(crate) station_dose: i64,
 }
 
+/// As many new ways as a list can have: no bound. What an instance on file may say ends there too.
+const ANY_NEW: u32 = 64;
+
 impl Before {
     /// Before the first rung of a ladder.
     pub(crate) fn nothing(times_a_week: u8, held_to_home: bool) -> Self {
@@ -40,7 +43,7 @@ impl Before {
             learned: Vec::new(),
             warm: Vec::new(),
             tries_at: 0,
-            most_new: u32::MAX,
+            most_new: ANY_NEW,
             met_minutes: None,
             times_a_week,
             held_to_home,
