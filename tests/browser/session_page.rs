@@ -1,7 +1,7 @@
 //! The patient's session page in a real browser: opened from a file, played to its end, and wherever else it may lead.
 
 #[path = "../../crates/handouts/tests/fixture/mod.rs"]
-mod fixture;
+pub(crate) mod fixture;
 
 use handouts::page::session_page;
 use handouts::print::{Ink, Paper, printed_pages};

@@ -36,6 +36,22 @@
     var summary = event.target.closest && event.target.closest("details.many > summary");
     if (summary) summary.parentElement.classList.remove("one");
   });
+  // In the margin an open reason lies on top of the others: pressing one closes the one that was open, and so does Escape.
+  function closeOthers(but) {
+    var open = document.querySelectorAll(".row > .mar > details.bc[open]");
+    for (var i = 0; i < open.length; i++) if (!but || !open[i].contains(but)) open[i].open = false;
+    return open;
+  }
+  document.addEventListener("click", function (event) {
+    var pressed = event.target.closest && event.target.closest(".mar summary, a.why");
+    if (!pressed) return;
+    closeOthers(pressed.hash ? document.getElementById(decodeURIComponent(pressed.hash.slice(1))) : pressed);
+  });
+  document.addEventListener("keydown", function (event) {
+    if (event.key !== "Escape") return;
+    var closed = closeOthers(null);
+    if (closed.length) closed[0].querySelector("summary").focus();
+  });
   window.addEventListener("hashchange", openTarget);
   openTarget();
 })();
@@ -169,6 +185,9 @@
   document.querySelectorAll("button[data-all-good]").forEach(function (button) {
     button.hidden = false;
     button.addEventListener("click", function () {
+      // What is marked is seen.
+      var folded = button.closest("section").querySelector("details.folded");
+      if (folded) folded.open = true;
       button.closest("section").querySelectorAll("fieldset.brief").forEach(function (turn) {
         var good = turn.querySelector('input[type="radio"][value="good"]');
         if (good && !turn.querySelector('input[type="radio"]:checked')) {

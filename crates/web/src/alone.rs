@@ -1,11 +1,10 @@
 //! What a page waits for before it may be done alone at home.
 
-use crate::casefile::{CaseFile, is_running};
+use crate::casefile::CaseFile;
 use crate::phrases::{counted, page_of, sentence};
 use rehab::assessed::Decision;
 use rehab::assessment::Watched;
-use rehab::course::Outdated;
-use rehab::programme::eligible::still_to_watch;
+use rehab::course::{Outdated, Waiting};
 use rehab::programme::{PastLimit, Stage, VariantRef};
 use rehab::wording::Words;
 
@@ -45,66 +44,54 @@ pub(crate) fn waits(file: &CaseFile, stage: &Stage, words: &Words) -> Vec<Waits>
         let why = outdated_in_words(&one, file, words);
         say(format!("{page} is to be signed anew: {why}"), "sign");
     }
-    if !is_running(&file.course)
-        && file.course.case.status.kind != rehab::assessment::StatusKind::Active
-    {
-        say(
-            format!(
-                "The standing is {}",
-                crate::phrases::status(file.course.case.status.kind)
-            ),
+    let waiting = file
+        .course
+        .waits_for(stage, &file.service, &file.assessed, &file.review());
+    waits.extend(waiting.iter().map(|one| in_words(one, file, words)));
+    waits
+}
+
+/// One thing that a page waits for, with the place where it is done.
+fn in_words(waiting: &Waiting, file: &CaseFile, words: &Words) -> Waits {
+    let (what, at) = match waiting {
+        Waiting::Standing(status) => (
+            format!("The standing is {}", crate::phrases::status(*status)),
             "standing",
-        );
-    }
-    if let Some(since) = file.course.stopped {
-        let day = crate::phrases::on_day(since, file.on);
-        say(
-            format!("Stopped {day}; somebody must decide on a page again"),
-            "call",
-        );
-    } else if let Err(refused) = file.course.may_have_a_page(&file.review(), &file.assessed)
-        && file.assessed.screening.decision == Decision::Exercise
-    {
-        say(sentence(&refused.to_string()), "call");
-    }
-    match file.assessed.screening.decision {
-        Decision::Exercise => {}
-        Decision::NotToday => say(
+        ),
+        Waiting::Stopped(since) => {
+            let day = crate::phrases::on_day(*since, file.on);
+            (
+                format!("Stopped {day}; somebody must decide on a page again"),
+                "call",
+            )
+        }
+        Waiting::Review(why) => (sentence(why), "call"),
+        Waiting::Decision(Decision::NotAtHome) => ("The answer is not at home".to_owned(), "facts"),
+        Waiting::Decision(_) => (
             "The answer of the screening is not today".to_owned(),
             "facts",
         ),
-        Decision::NotAtHome => say("The answer is not at home".to_owned(), "facts"),
-    }
-    let eligible = &file.assessed.eligibility;
-    let left = eligible
-        .watched_needed
-        .saturating_sub(eligible.watched_done);
-    if left > 0 {
-        say(
-            format!(
-                "{} to be watched first; {} done of {}",
-                sentence(&counted(usize::from(left), "session is", "sessions are")),
-                eligible.watched_done,
-                eligible.watched_needed
-            ),
-            "watched",
-        );
-    }
-    let unseen = still_to_watch(&file.course.case, &file.service, &file.assessed, stage);
-    if !unseen.is_empty() {
-        let names: Vec<String> = unseen.iter().map(|one| name(words, one)).collect();
-        say(
-            format!(
-                "To be watched and found good before it is done alone: {}",
-                shortened(&names)
-            ),
-            "watched",
-        );
-    }
-    if left == 0 && !eligible.alone_now && file.assessed.screening.decision == Decision::Exercise {
-        say(sentence(&eligible.because.text), "facts");
-    }
-    waits
+        Waiting::Sessions { needed, done } => {
+            let left = usize::from(needed.saturating_sub(*done));
+            let first = sentence(&counted(left, "session is", "sessions are"));
+            (
+                format!("{first} to be watched first; {done} done of {needed}"),
+                "watched",
+            )
+        }
+        Waiting::NotSeen(ways) => {
+            let names: Vec<String> = ways.iter().map(|one| name(words, one)).collect();
+            (
+                format!(
+                    "To be watched and found good before it is done alone: {}",
+                    shortened(&names)
+                ),
+                "watched",
+            )
+        }
+        Waiting::Help(why) => (sentence(why), "facts"),
+    };
+    Waits { what, at }
 }
 
 /// Why, after "is to be signed anew".

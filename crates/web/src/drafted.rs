@@ -29,8 +29,10 @@ pub(crate) fn reasons(stage: &Stage, id: &str) -> Markup {
         @if !stage.because.is_empty() {
             details.bc.many id={ "because-" (id) } {
                 summary { "Because: " (count) }
-                @for (at, reason) in stage.because.iter().enumerate() {
-                    (because(&format!("{id}-{at}"), &sentence(&reason.text), reason))
+                div.reason {
+                    @for (at, reason) in stage.because.iter().enumerate() {
+                        (because(&format!("{id}-{at}"), &sentence(&reason.text), reason))
+                    }
                 }
             }
         }

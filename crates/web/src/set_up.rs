@@ -49,7 +49,7 @@ fn form(given: &Given, wrong: &Wrong) -> Markup {
             (ask("service", "Name of the service", "It stands on every page", "text", "off"))
             (ask("full_name", "Your name and role", "As it stands under what you sign: Josie Marwood, physiotherapist", "text", "name"))
             (ask("sign_in", "Short name for signing in", "", "text", "username"))
-            (ask("passphrase", "Passphrase", "Several words are good. It is stored nowhere and cannot be asked for", "password", "new-password"))
+            (ask("passphrase", "Passphrase", "Four plain words or more. It is stored nowhere and cannot be asked for", "password", "new-password"))
             (ask("again", "The passphrase once more", "", "password", "new-password"))
             p.acts { button.do type="submit" { "Make the record" } }
         }
@@ -102,12 +102,12 @@ fn refused(given: &Given, wrong: &Wrong) -> Response {
 fn what_is_wrong(given: &Given) -> Wrong {
     let mut wrong = Wrong::new();
     for (name, what) in [
-        ("service", "the service has no name yet; write it"),
+        ("service", "The service has no name yet; write it"),
         (
             "full_name",
-            "what you sign needs your name; write it with your role",
+            "What you sign needs your name; write it with your role",
         ),
-        ("sign_in", "a short name is needed to sign in; write one"),
+        ("sign_in", "A short name is needed to sign in; write one"),
     ] {
         if given.one(name).is_empty() {
             wrong.insert(name, what.to_owned());
@@ -124,7 +124,7 @@ fn what_is_wrong(given: &Given) -> Wrong {
     } else if !typed_again {
         wrong.insert(
             "again",
-            "the two are not the same; type the passphrase again in both".to_owned(),
+            "The two are not the same; type the passphrase again in both".to_owned(),
         );
     }
     wrong
@@ -156,9 +156,12 @@ async fn name_service(app: &App, created: &Created, name: &str) -> Result<(), Pa
 /// The only time the recovery text is seen.
 pub(crate) fn recovery_page(sheet: &RecoverySheet, next: &str, words: &str) -> Markup {
     let text = sheet.to_text();
+    let groups: Vec<&str> = text.as_str().split('-').collect();
+    let lines: Vec<String> = groups.chunks(3).map(|three| three.join("-")).collect();
     let body = html! {
         p.lead { "Print this page now or copy the text by hand. It opens the record when every passphrase is lost, and it is not shown again." }
-        p.recovery { (text.as_str()) }
+        // Two lines of three groups each, so that no group stands alone and nothing is lost in copying.
+        p.recovery { @for line in lines { span { (line) } } }
         p { "Keep it locked away, and not with this machine. Whoever holds it and the file can read everything." }
         p.acts { a.do href=(next) { (words) } }
     };

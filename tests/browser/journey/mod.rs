@@ -3,6 +3,7 @@
 
 mod alone;
 mod beginning;
+mod errors;
 mod heard_again;
 mod signing;
 mod team;

@@ -90,7 +90,8 @@ pub(super) fn wishes() -> Form {
                     "wishes.goal",
                     "What the person wants to do again",
                     Kind::Text,
-                ),
+                )
+                .wide(),
                 Ask::new(
                     "wishes.sessions_per_week",
                     "Sessions a week that suit",

@@ -1,4 +1,5 @@
-//! Medicines as lines: `bisoprolol 2.5 mg since 2026-08-31`.
+//! Medicines as lines: `bisoprolol 2.5 mg since 2026-08-31`; what was written wrongly before is put right by
+//! `bisoprolol 2.5 mg instead of bisoprolool`.
 
 use formats::tree::{Content, Node, Table};
 use jiff::civil::Date;
@@ -29,15 +30,99 @@ pub(crate) fn read(
         .map(|line| take(&mut left, |node| shown_one(node) == *line))
         .collect();
     let mut made = Vec::new();
+    for line in lines
+        .iter()
+        .zip(&unchanged)
+        .filter(|(_, same)| same.is_none())
+    {
+        not_a_slip(line.0, &lines, &left)?;
+    }
     for (line, same) in lines.into_iter().zip(unchanged) {
         made.push(match same {
             Some(node) => node.clone(),
+            None if line.contains(INSTEAD) => put_right(line, &mut left)?.into(),
             None if known.is_empty() && examined.is_none() => one(line).into(),
             None => changed(one(line), &mut left)?.into(),
         });
     }
     made.extend(left.into_iter().map(|node| ended(node, on)));
     Ok((!made.is_empty()).then(|| Content::List(made).into()))
+}
+
+/// Between the right line and the name that was written wrongly.
+const INSTEAD: &str = " instead of ";
+
+/// A name this many letters away from one that has gone looks like the same name spelt again.
+const SLIP_LETTERS: usize = 2;
+
+/// A new name close to one that has no line any more may be the same medicine spelt rightly, or another one: only whoever
+/// writes it knows, and a medicine that was never taken must not be kept as one that ended.
+fn not_a_slip(line: &str, lines: &[&str], left: &[&Node]) -> Result<(), String> {
+    let name = text(&one(line), "name").unwrap_or_default();
+    let has_line = |other: &str| {
+        lines
+            .iter()
+            .any(|line| text(&one(line), "name").is_some_and(|name| same_name(&name, other)))
+    };
+    if line.contains(INSTEAD) || left.iter().any(|node| is_named(node, &name)) {
+        return Ok(());
+    }
+    let gone = left
+        .iter()
+        .filter(|node| of(node, "until").is_none())
+        .filter_map(|node| of(node, "name"))
+        .find(|other| !has_line(other) && letters_apart(&name, other) <= SLIP_LETTERS);
+    match gone {
+        Some(other) => Err(format!(
+            "{other} has no line any more, and {name} is new and nearly the same name. If {other} was written wrongly, write \
+             '{line}{INSTEAD}{other}'; if it was stopped, write its own line with 'until' and the day"
+        )),
+        None => Ok(()),
+    }
+}
+
+/// What was written wrongly is replaced: it does not end, because it was never taken. What the line does not say stays.
+fn put_right(line: &str, left: &mut Vec<&Node>) -> Result<Table, String> {
+    let (line, wrong) = line.rsplit_once(INSTEAD).unwrap_or((line, ""));
+    let before = take(left, |node| is_named(node, wrong.trim()))
+        .ok_or_else(|| format!("{} is not among the medicines, so nothing stands instead of it; write its name as it is listed", wrong.trim()))?;
+    let mut right = one(line.trim());
+    if let Content::Table(before) = &before.content {
+        for entry in &before.entries {
+            if right.get(&entry.key).is_none() {
+                right.entries.push(entry.clone());
+            }
+        }
+    }
+    Ok(right)
+}
+
+fn is_named(node: &Node, name: &str) -> bool {
+    of(node, "name").is_some_and(|one| same_name(&one, name))
+}
+
+fn same_name(a: &str, b: &str) -> bool {
+    a.to_lowercase() == b.to_lowercase()
+}
+
+/// How many letters must be put in, taken out or changed to come from one name to the other.
+fn letters_apart(a: &str, b: &str) -> usize {
+    let (a, b): (Vec<char>, Vec<char>) = (
+        a.to_lowercase().chars().collect(),
+        b.to_lowercase().chars().collect(),
+    );
+    let mut row: Vec<usize> = (0..=b.len()).collect();
+    for (i, from) in a.iter().enumerate() {
+        let mut above_left = row[0];
+        row[0] = i + 1;
+        for (j, to) in b.iter().enumerate() {
+            let above = row[j + 1];
+            let changed = above_left + usize::from(from != to);
+            row[j + 1] = changed.min(above + 1).min(row[j] + 1);
+            above_left = above;
+        }
+    }
+    row[b.len()]
 }
 
 /// The newest day before one on which the person was examined.
@@ -229,6 +314,41 @@ mod tests {
         assert_eq!(items.len(), 1);
         assert_eq!(of(&items[0], "times").as_deref(), Some("at night"));
         assert_eq!(of(&items[0], "since").as_deref(), Some("2026-11-20"));
+    }
+
+    #[test]
+    fn a_name_put_right_is_asked_about_and_ends_nothing() {
+        let mut table = one("bisoprolool 2.5 mg since 2026-08-31");
+        table.put("times", "in the morning");
+        let known = list(&[table, one("aspirin")]);
+        let slip = "bisoprolol 2.5 mg since 2026-08-31\naspirin";
+        let asked = read_again(slip, &known).unwrap_err();
+        assert!(
+            asked.contains("instead of bisoprolool") && asked.contains("until"),
+            "{asked}"
+        );
+        let right = read_again("bisoprolol 2.5 mg instead of bisoprolool\naspirin", &known);
+        let right = right.unwrap();
+        assert_eq!(
+            shown(&right),
+            "bisoprolol 2.5 mg since 2026-08-31\naspirin",
+            "the one that was never taken has not ended"
+        );
+        let Content::List(items) = &right.content else {
+            panic!("a list was made")
+        };
+        assert_eq!(of(&items[0], "times").as_deref(), Some("in the morning"));
+        let stopped = "bisoprolol 2.5 mg since 2026-11-20\nbisoprolool 2.5 mg since 2026-08-31 until 2026-11-19\naspirin";
+        let stopped = shown(&read_again(stopped, &known).unwrap());
+        assert!(stopped.contains("bisoprolool 2.5 mg since 2026-08-31 until 2026-11-19"));
+        let unknown = read_again("ramipril 5 mg instead of atenolol\naspirin", &known);
+        assert!(unknown.unwrap_err().contains("not among the medicines"));
+        // Another medicine in its place is no slip.
+        let other = "ramipril 5 mg since 2026-11-20\naspirin";
+        assert!(
+            shown(&read_again(other, &known).unwrap())
+                .contains("bisoprolool 2.5 mg since 2026-08-31 until 2026-11-25")
+        );
     }
 
     #[test]

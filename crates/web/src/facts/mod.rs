@@ -117,7 +117,7 @@ pub(crate) async fn show_all(signed: Signed, Path(id): Path<String>) -> Result<M
             div.person { (row(
                 &html! {},
                 &html! { p { a.act href=(section_address(file.id, section)) { (section.title) } } p.quiet { (form.lead) } },
-                &html! { @if form.added.is_empty() { p { (count) " written down." } } },
+                &html! { @if form.added.is_empty() { p { @if count == 0 { "Nothing written down yet." } @else { (count) " written down." } } } },
             )) }
         } }
     };

@@ -130,7 +130,15 @@ enum Answer {
 fn answer(ask: &Ask, given: &Given, table: &Table, at: &str, on: Date) -> Result<Answer, String> {
     let text = given.one(&ask.path);
     let node = match &ask.kind {
-        Kind::Text | Kind::Choice(_) => (!text.is_empty()).then(|| text.into()),
+        // Sentences have no line breaks of their own.
+        Kind::Text => (!text.is_empty()).then(|| {
+            text.split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" ")
+                .as_str()
+                .into()
+        }),
+        Kind::Choice(_) => (!text.is_empty()).then(|| text.into()),
         // An added item has today already, if no other day was written.
         Kind::Day if text.is_empty() && ask.path.contains('[') && ask.path.ends_with(".date") => {
             path::get(table, at).cloned()

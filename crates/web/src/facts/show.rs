@@ -167,6 +167,10 @@ fn one(ask: &Ask, given: &Given, wrong: Option<&str>) -> Markup {
         Kind::Medicines => html! {
             textarea.field id=(id) name=(ask.path) rows="5" aria-describedby=[described.as_deref()] aria-invalid=[invalid] { (value) }
         },
+        // A sentence is seen whole while it is written.
+        Kind::Text if ask.wide => html! {
+            textarea.field.sentence id=(id) name=(ask.path) rows="2" autocomplete="off" aria-describedby=[described.as_deref()] aria-invalid=[invalid] { (value) }
+        },
         kind => {
             let (input, mode) = match kind {
                 Kind::Day => ("date", None),

@@ -20,6 +20,7 @@ pub(crate) fn because(id: &str, label: &str, reason: &Because) -> Markup {
     html! {
         details.bc id={ "because-" (slug(id)) } {
             summary { (label) }
+            div.reason {
             @if let Some(working) = &reason.working { p.sum { (working) } }
             p.of { (reason.text) }
             dl {
@@ -44,6 +45,7 @@ pub(crate) fn because(id: &str, label: &str, reason: &Because) -> Markup {
                 dt { "Rule" }
                 dd.rule { (reason.rule) }
             }
+            }
         }
     }
 }
@@ -54,9 +56,11 @@ pub(crate) fn reasons(id: &str, label: &str, findings: &[&Finding]) -> Markup {
         @if !findings.is_empty() {
             details.bc id={ "because-" (slug(id)) } {
                 summary { (label) }
-                @for one in findings {
-                    p.sum { (one.text) }
-                    p.from { (source(&one.sources, one.tag)) " Rule " (one.rule) "." }
+                div.reason {
+                    @for one in findings {
+                        p.sum { (one.text) }
+                        p.from { (source(&one.sources, one.tag)) " Rule " (one.rule) "." }
+                    }
                 }
             }
         }

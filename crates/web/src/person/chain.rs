@@ -216,8 +216,10 @@ pub(super) fn risk(file: &CaseFile) -> Link<'static> {
         (because("risk", "Because: the class and what decides it", &risk.because))
         details.bc {
             summary { (risk.criteria.len()) " criteria, each with its answer" }
-            dl.criteria {
-                @for one in &risk.criteria { dt { (one.state) } dd { (one.text) " (" (one.class) ")" } }
+            div.reason {
+                dl.criteria {
+                    @for one in &risk.criteria { dt { (one.state) } dd { (one.text) " (" (one.class) ")" } }
+                }
             }
         }
     };

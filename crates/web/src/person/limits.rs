@@ -30,7 +30,7 @@ pub(super) fn limits(file: &CaseFile) -> Link<'static> {
         margin: html! {
             details.bc.many {
                 summary { "Because: " (counted(limits.because.len(), "reason", "reasons")) }
-                @for one in &limits.because { (because(one.rule.0, &label(one), one)) }
+                div.reason { @for one in &limits.because { (because(one.rule.0, &label(one), one)) } }
             }
         },
     }

@@ -54,7 +54,8 @@ async fn drawn(
         to: "/service",
         button: "Write the settings down",
         back: "/",
-        is_next: may_write && service.adopted.is_some(),
+        // What is missing is written first; only then is there something to adopt.
+        is_next: may_write && (service.adopted.is_some() || !missing(service).is_empty()),
         opened: Some(opened),
     };
     let margin = html! { p.ways { a href="/service/rules" { "Every rule and cut-off, with its source" } br; a href="/team" { "The team, and your passphrase" } } };
@@ -66,9 +67,9 @@ async fn drawn(
     Ok(page(signed, "Service", Nav::Service, &body))
 }
 
-/// Who adopted the settings, or the form by which a lead does.
-fn adoption(signed: &Signed, service: &Service, position: u64) -> Markup {
-    let missing: Vec<&str> = [
+/// What a page at home cannot be without and the settings do not have.
+fn missing(service: &Service) -> Vec<&'static str> {
+    [
         (
             service.emergency.is_none(),
             "the emergency number and words",
@@ -77,7 +78,17 @@ fn adoption(signed: &Signed, service: &Service, position: u64) -> Markup {
     ]
     .into_iter()
     .filter_map(|(is_missing, what)| is_missing.then_some(what))
-    .collect();
+    .collect()
+}
+
+/// Who adopted the settings, or the form by which a lead does.
+fn adoption(signed: &Signed, service: &Service, position: u64) -> Markup {
+    let missing = missing(service);
+    let class = if missing.is_empty() {
+        "do"
+    } else {
+        "act plain"
+    };
     html! {
         @match &service.adopted {
             Some(adopted) => p.stands { "Adopted by " (adopted.by) " on " (full_day(adopted.date)) "." },
@@ -87,7 +98,7 @@ fn adoption(signed: &Signed, service: &Service, position: u64) -> Markup {
                 @if signed.user.roles.lead {
                     form method="post" action="/service/adopt" {
                         input type="hidden" name="position" value=(position);
-                        p.acts { button.do type="submit" { "Adopt these settings as " (signed.user.full_name.split(',').next().unwrap_or_default()) } }
+                        p.acts { button class=(class) type="submit" { "Adopt these settings as " (signed.user.full_name.split(',').next().unwrap_or_default()) } }
                     }
                 } @else { p { "The lead looks at every setting and signs here." } }
             }

@@ -179,15 +179,15 @@ pub(crate) async fn add(signed: Signed, given: Given) -> Result<Response, PageEr
     let mut wrong: Wrong = [
         (
             "full_name",
-            "what they sign needs their name; write it with the role",
+            "What they sign needs their name; write it with the role",
         ),
-        ("sign_in", "a short name is needed to sign in; write one"),
+        ("sign_in", "A short name is needed to sign in; write one"),
     ]
     .into_iter()
     .find(|(name, _)| given.one(name).is_empty())
     .map(|(name, why)| (name, why.to_owned()));
     if wrong.is_none() && !given.has("role") {
-        wrong = Some(("role", "at least one role is needed; choose it".to_owned()));
+        wrong = Some(("role", "At least one role is needed; choose it".to_owned()));
     }
     if wrong.is_none() {
         let new = NewUser {

@@ -62,10 +62,7 @@ pub(super) fn page(
                     (row(&html! {}, &html! { h2.part { (phase(part[0].phase)) } }, &html! {
                         @if part.iter().all(|turn| turn.station.is_none()) { button.wordlike.act type="button" data-all-good="" hidden { "All of it seen, and good" } }
                     }))
-                    @for (at, turn) in part.iter().enumerate() {
-                        @let moved = at == 0 || part[at - 1].place != turn.place;
-                        (one(signed, file, turn, moved, typed, wrong))
-                    }
+                    (rows(signed, file, part, typed, wrong))
                 }
             }
             (felt(typed, wrong))
@@ -74,6 +71,35 @@ pub(super) fn page(
         }
     };
     shell(signed, file, &title, Nav::People, &body)
+}
+
+/// The turns of a part. Movements without a number to take that were each found good before lie folded behind one line,
+/// open again where something of them was typed or is wrong.
+fn rows(signed: &Signed, file: &CaseFile, part: &[Turn], typed: &Typed, wrong: &Wrong) -> Markup {
+    let all = html! {
+        @for (at, turn) in part.iter().enumerate() {
+            @let moved = at == 0 || part[at - 1].place != turn.place;
+            (one(signed, file, turn, moved, typed, wrong))
+        }
+    };
+    let good = |turn: &Turn| {
+        turn.station.is_none()
+            && alone::newest(file, &turn.doing).is_some_and(|one| one.technique == Technique::Good)
+    };
+    let in_use = part.iter().any(|turn| {
+        let name = format!("technique-{}", turn.number);
+        !typed.get(&name).is_empty() || wrong.of(&name).is_some()
+    });
+    if !part.iter().all(good) {
+        return all;
+    }
+    let count = sentence(&counted(part.len(), "movement", "movements"));
+    html! {
+        details.folded open[in_use] {
+            summary.more { (count) ", each found good before; open to mark them one by one" }
+            (all)
+        }
+    }
 }
 
 /// How many sessions were watched, against what the service asks for.
