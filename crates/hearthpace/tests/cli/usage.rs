@@ -11,7 +11,7 @@ fn wrong_usage_exits_with_2_and_prints_no_result() {
         &["check", "--on", "12.10.2026", "x.toml"],
         &["check", "--on", "2026-10-12T00:00", "x.toml"],
         &["schema"],
-        &["schema", "movement"],
+        &["schema", "sheet"],
         &["rule", "hr-max/fox-1971", "age_years"],
     ] {
         let ran = hearthpace(arguments).exits(2);

@@ -58,9 +58,9 @@ pub(super) fn pulse(highest_bpm: &[f64], ceiling_bpm: f64, kind: CeilingKind) ->
     }
 }
 
-/// One pulse above a guiding rate.
-pub(super) fn far_over_guiding(bpm: f64, ceiling_bpm: f64) -> Option<Action> {
-    (bpm > ceiling_bpm + rules::FAR_OVER_GUIDING_BPM).then_some(Action::AskFirst)
+/// One pulse above a ceiling.
+pub(super) fn far_over(bpm: f64, ceiling_bpm: f64) -> Option<Action> {
+    (bpm > ceiling_bpm + rules::FAR_OVER_BPM).then_some(Action::AskFirst)
 }
 
 /// A pulse before a session.

@@ -169,12 +169,12 @@ pub(super) fn silence(values: &Values) -> Result {
     )
 }
 
-pub(super) fn far_over_guiding(values: &Values) -> Result {
+pub(super) fn far_over(values: &Values) -> Result {
     let bpm = values.number("pulse_before_bpm")?;
     let ceiling = values.number("ceiling_bpm")?;
     answer(
-        decide::far_over_guiding(bpm, ceiling),
-        format!("{bpm} against {ceiling} + {}", rules::FAR_OVER_GUIDING_BPM),
+        decide::far_over(bpm, ceiling),
+        format!("{bpm} against {ceiling} + {}", rules::FAR_OVER_BPM),
     )
 }
 

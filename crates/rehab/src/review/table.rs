@@ -4,7 +4,7 @@ use super::evaluate::{
     AGREED, BAND_HIGH, BEFORE, CEILING, DAYS_ON, DAYS_SILENT, DAYS_SINCE, DONE, DURING, EFFORTS,
     FAILING, GAIN, GAP, HAPPENED, KIND, MORNING, PER_WEEK, PLANNED, PULSES, RECORDED, SAID, SCALE,
     SCORE, SESSIONS, USUAL_SCORE, WITHIN, advance, any_symptom, asks_when, breathlessness, chest,
-    early, effort, faint, far_over_guiding, fast_before, few, gap, guiding_ceiling, hard_ceiling,
+    early, effort, faint, far_over, fast_before, few, gap, guiding_ceiling, hard_ceiling,
     holds_when, joint, palpitations, re_enters_when, recent_symptom, shock, silence, stops_when,
     unfinished, weight,
 };
@@ -221,10 +221,10 @@ pub const RULES: &[Rule] = &[
     ),
     ours(
         ASK_FAR_OVER,
-        "Pulse far above the guiding rate",
-        "A single pulse more than 20 above a guiding ceiling: ask first. The ceiling guides and never blocks; so far above it the pulse was counted wrongly, or somebody has to know why.",
+        "Pulse far above the ceiling",
+        "A single pulse more than 20 above a ceiling of either kind: ask first. A guiding ceiling never blocks; so far above it the pulse was counted wrongly, or somebody has to know why.",
         &[BEFORE, CEILING],
-        far_over_guiding,
+        far_over,
     ),
     ours(
         ASK_STOPPED_EARLY,

@@ -93,7 +93,7 @@ fn published_cut_offs_judge_a_pressure_told() {
 /// The ceiling that guides lies lower, but a peak that was measured once stays what no pulse should pass.
 #[test]
 fn a_pulse_over_a_peak_measured_once_is_asked_about_where_only_a_guiding_ceiling_is_left() {
-    let mut setting = with_pulse(PulseMoment::EndOfStation(2), 112.0);
+    let mut setting = with_pulse(PulseMoment::EndOfStation(2), 108.0);
     setting.assessed.limits.ceiling = Some(Ceiling {
         rate: HeartRate::bpm(90.0),
         kind: CeilingKind::Guiding,
