@@ -478,8 +478,42 @@ fn law_every_place_is_one_of_this_home_and_suits_what_is_done_there() {
                 "{} arms of the chair",
                 chain.seed
             );
+            assert!(
+                !variant.needs_no_arms || place.arms == Some(false),
+                "{} {:?} beside the arms of the chair",
+                chain.seed,
+                segment.doing
+            );
         }
     }
+}
+
+/// A thigh over the edge of a seat, or a hand beside it, is for a chair known to be without arms.
+#[test]
+fn law_beside_the_seat_there_is_room_only_without_arms() {
+    let service = Service::cautious();
+    let exercises = formats::exercises().expect("the library is read");
+    let mut seen = [0; 3];
+    for seed in 0..CHAINS {
+        for (at, arms) in [Some(true), None, Some(false)].into_iter().enumerate() {
+            let mut case = random_case(seed);
+            for place in &mut case.home.places {
+                place.arms = arms;
+            }
+            let choices = Choices {
+                stage: 3,
+                ..Choices::none()
+            };
+            let (plan, _) = plan_with(&case, &service, &exercises, RANDOM_DAY, &choices);
+            let segments = plan.stages.iter().flat_map(|stage| &stage.segments);
+            seen[at] += segments
+                .filter_map(|one| variant_of(&exercises, one))
+                .filter(|variant| variant.needs_no_arms)
+                .count();
+        }
+    }
+    assert_eq!((seen[0], seen[1]), (0, 0));
+    assert!(seen[2] > 10, "the people must hold such: {}", seen[2]);
 }
 
 #[test]

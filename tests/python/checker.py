@@ -399,7 +399,8 @@ def fits(way, place):
     tall = "step_cm" not in way or low <= place.get("height_cm", -1) <= high
     rail = place.get("rail") is True or not way.get("needs_rail")
     arms = place.get("arms") is True or not way.get("needs_arms")
-    return place["kind"] in way["places"] and tall and rail and arms
+    free = place.get("arms") is False or not way.get("needs_no_arms")
+    return place["kind"] in way["places"] and tall and rail and arms and free
 
 
 def check_growth(stages, cap):

@@ -35,6 +35,7 @@ pub(super) struct Way {
     pub(super) needs_rail: bool,
     pub(super) needs_stick: bool,
     pub(super) needs_arms: bool,
+    pub(super) needs_no_arms: bool,
     pub(super) restrictions: Vec<Restriction>,
 }
 
@@ -138,6 +139,7 @@ fn way(exercise: &Table, variant: &Table) -> Way {
         needs_rail: flag(variant, "needs_rail"),
         needs_stick: flag(variant, "needs_stick"),
         needs_arms: flag(variant, "needs_arms"),
+        needs_no_arms: flag(variant, "needs_no_arms"),
         restrictions: list(variant, "restrictions")
             .iter()
             .map(restriction)

@@ -122,8 +122,8 @@ fn weights(record: &Record<'_>) -> Vec<f64> {
         .collect()
 }
 
-/// Whether the named place is in this home and has what the way needs. Without a survey there is a chair without arms
-/// and a clear floor.
+/// Whether the named place is in this home and has what the way needs. Without a survey there is a chair, with or
+/// without arms, and a clear floor.
 fn stands_at(record: &Record<'_>, way: &Way, name: &str) -> bool {
     let places = list(&record.case["home"], "place");
     let suits = |kind: &str| way.places.iter().any(|one| one == kind);
@@ -131,6 +131,7 @@ fn stands_at(record: &Record<'_>, way: &Way, name: &str) -> bool {
         return name.is_empty()
             && (suits("chair") || suits("floor"))
             && !way.needs_arms
+            && !way.needs_no_arms
             && !way.needs_rail
             && way.step_cm.is_none();
     }
@@ -141,6 +142,7 @@ fn stands_at(record: &Record<'_>, way: &Way, name: &str) -> bool {
             let height = number(place, "height_cm");
             suits(word(place, "kind"))
                 && (!way.needs_arms || place["arms"].as_bool() == Some(true))
+                && (!way.needs_no_arms || place["arms"].as_bool() == Some(false))
                 && (!way.needs_rail || place["rail"].as_bool() == Some(true))
                 && way
                     .step_cm

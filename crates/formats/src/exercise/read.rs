@@ -80,6 +80,7 @@ fn variant_of(view: &View<'_>) -> Option<Variant> {
         step_cm: view.band("step_cm"),
         needs_rail: view.flag("needs_rail").unwrap_or(false),
         needs_arms: view.flag("needs_arms").unwrap_or(false),
+        needs_no_arms: view.flag("needs_no_arms").unwrap_or(false),
         needs_stick: view.flag("needs_stick").unwrap_or(false),
         restrictions: restrictions
             .iter()
@@ -203,6 +204,12 @@ fn check_variant(variant: &View<'_>, grade: Option<CostGrade>, sink: &mut Sink) 
         say(
             "needs_rail",
             "a rail is needed but no hand holds it; write the support",
+        );
+    }
+    if variant.flag("needs_arms") == Some(true) && variant.flag("needs_no_arms") == Some(true) {
+        say(
+            "needs_no_arms",
+            "a chair cannot have arms and have none; keep one of needs_arms and needs_no_arms",
         );
     }
     if variant.flag("needs_stick") == Some(true) && stands != Some(Support::OneHand) {

@@ -192,6 +192,11 @@ static VARIANT: Shape = Shape {
         Field::new("needs_rail", Kind::Flag, "needs a rail at the step"),
         Field::new("needs_arms", Kind::Flag, "needs a chair with arms"),
         Field::new(
+            "needs_no_arms",
+            Kind::Flag,
+            "needs a chair without arms: a thigh or a hand goes down beside the seat",
+        ),
+        Field::new(
             "needs_stick",
             Kind::Flag,
             "needs a walking stick in the hand",

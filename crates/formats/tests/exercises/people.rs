@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 /// 85 per cent of a peak of 3.0 METs: what one station may reach when capacity is only estimated.
 const STATION_TOP: f64 = 2.55;
 
-/// Somebody with a chair, no things and no arms on the chair.
+/// Somebody with a chair, no things, and nobody knows whether the chair has arms.
 struct Person {
     reasons: Vec<RestrictionReason>,
     station_top: f64,
@@ -28,6 +28,7 @@ impl Person {
             && variant.places.contains(&PlaceKind::Chair)
             && variant.props.is_empty()
             && !variant.needs_arms
+            && !variant.needs_no_arms
             && variant.balance == 0
             && exercise.mets_of(variant) <= self.station_top
     }

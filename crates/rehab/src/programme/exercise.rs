@@ -156,6 +156,8 @@ pub struct Variant {
     pub needs_rail: bool,
     /// Needs a chair with arms.
     pub needs_arms: bool,
+    /// Needs a chair without arms: a thigh or a hand goes down beside the seat.
+    pub needs_no_arms: bool,
     /// Needs a walking stick in the hand.
     pub needs_stick: bool,
     /// Restrictions.

@@ -14,6 +14,8 @@ pub(crate) struct Stop {
     pub(crate) kind: PlaceKind,
     /// A chair with arms; not known counts for none.
     pub(crate) arms: bool,
+    /// A chair without arms; not known counts for one with arms.
+    pub(crate) no_arms: bool,
     /// A rail; not known counts for none.
     pub(crate) rail: bool,
     /// Height of the step in cm, where it is known.
@@ -28,13 +30,14 @@ pub(crate) fn stops(case: &Case) -> (Vec<Stop>, Vec<Finding>) {
             name: String::new(),
             kind,
             arms: false,
+            no_arms: false,
             rail: false,
             height_cm: None,
         };
         let finding = ASSUMED
             .finding(
                 Weight::FindOut,
-                "No place of the home is known: a sturdy chair without arms and a clear floor are assumed, nothing else.",
+                "No place of the home is known: a sturdy chair and a clear floor are assumed, nothing else; whether the chair has arms is not counted on either way.",
             )
             .asking("the patient, at the visit", "exercises at a worktop, wall, step or stairs");
         return (
@@ -52,6 +55,7 @@ pub(crate) fn stops(case: &Case) -> (Vec<Stop>, Vec<Finding>) {
             name: place.name.clone(),
             kind: place.kind,
             arms: place.arms == Some(true),
+            no_arms: place.arms == Some(false),
             rail: place.rail == Some(true),
             height_cm: place.height_cm,
         })
@@ -62,7 +66,7 @@ pub(crate) fn stops(case: &Case) -> (Vec<Stop>, Vec<Finding>) {
 const ASSUMED: Rule = Rule {
     id: RuleId("places/assumed"),
     name: "Places that are assumed",
-    statement: "Without a survey of the home a sturdy chair without arms and a clear floor are assumed and nothing else; what is not known of a place (arms, rail, height) counts for not there.",
+    statement: "Without a survey of the home a sturdy chair and a clear floor are assumed and nothing else; what is not known of a place (arms or no arms, rail, height) counts for not there.",
     sources: &[SourceId("programme-ours")],
     tag: Tag::Ours,
     inputs: &[Input::flag("surveyed")],

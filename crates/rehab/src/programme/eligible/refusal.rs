@@ -1,11 +1,12 @@
 //! The reasons for which a variant is refused.
 
 use super::rules::{RULES, rule_id};
-use super::way::{can_stand_at, has_prop, has_stick};
+use super::way::{can_stand_at, could_but_for_arms, has_prop, has_stick};
 use super::{Ask, Watching, Way};
 use crate::adaptations::must_ease;
 use crate::assessment::{PlaceKind, Prop};
 use crate::evidence::RuleId;
+use crate::programme::places::Stop;
 use crate::programme::{Exercise, Restriction, RestrictionEffect, RestrictionReason, Variant};
 
 /// What refuses a variant.
@@ -29,6 +30,8 @@ pub enum RefusedBy {
     Place(PlaceKind),
     /// The place is there, but not its rail, arms or height.
     PlaceLacks(PlaceKind),
+    /// A chair is there, but none that is known to be without arms.
+    ArmsOfChair,
     /// A restriction by body or operation.
     Restriction(RestrictionReason),
     /// It asks for more balance than suits.
@@ -71,6 +74,9 @@ impl Refusal {
                 format!(
                     "the {kind} lacks what it needs (rail, arms or height), or that is not known"
                 )
+            }
+            RefusedBy::ArmsOfChair => {
+                "no chair known to be without arms, and its side must be free".to_owned()
             }
             RefusedBy::Restriction(reason) => format!("the restriction for {reason}"),
             RefusedBy::Balance => "the limit on balance".to_owned(),
@@ -188,6 +194,10 @@ fn place_missing(ask: &Ask<'_, '_>, way: &Way<'_>) -> Option<RefusedBy> {
     let variant = way.variant;
     if ask.stops.iter().any(|stop| can_stand_at(variant, stop)) {
         return None;
+    }
+    let but_for_arms = |stop: &Stop| could_but_for_arms(variant, stop);
+    if ask.stops.iter().any(but_for_arms) {
+        return Some(RefusedBy::ArmsOfChair);
     }
     let there = ask
         .stops

@@ -95,7 +95,7 @@ pub(crate) const RULES: &[Rule] = &[
     Rule {
         id: RuleId("eligible/place"),
         name: "Places of the home",
-        statement: "Only places from the survey, with the rail, the arms or the height of the step that the variant needs; not known counts for not there.",
+        statement: "Only places from the survey, with the rail, the arms, the side without arms or the height of the step that the variant needs; not known counts for not there.",
         sources: OURS,
         tag: Tag::Ours,
         inputs: &[
@@ -199,7 +199,7 @@ pub(super) const fn rule_id(by: RefusedBy) -> RuleId {
         RefusedBy::JointEased => "eligible/joint-eased",
         RefusedBy::AdaptSecond => "eligible/adapt-second",
         RefusedBy::Prop(_) | RefusedBy::Weights | RefusedBy::Stick => "eligible/things",
-        RefusedBy::Place(_) | RefusedBy::PlaceLacks(_) => "eligible/place",
+        RefusedBy::Place(_) | RefusedBy::PlaceLacks(_) | RefusedBy::ArmsOfChair => "eligible/place",
         RefusedBy::Restriction(_) => "eligible/restriction",
         RefusedBy::Balance => "eligible/balance",
         RefusedBy::Capacity => "eligible/capacity",

@@ -84,6 +84,11 @@ pub(super) fn way<'a>(
 
 /// Whether a stop is of a kind the variant can be done at and has what it needs there.
 pub(super) fn can_stand_at(variant: &Variant, stop: &Stop) -> bool {
+    could_but_for_arms(variant, stop) && (!variant.needs_no_arms || stop.no_arms)
+}
+
+/// The same with arms of the chair that stand in the way, or of which nobody knows.
+pub(super) fn could_but_for_arms(variant: &Variant, stop: &Stop) -> bool {
     let high_enough = variant
         .step_cm
         .is_none_or(|(low, high)| stop.height_cm.is_some_and(|cm| cm >= low && cm <= high));
