@@ -2,7 +2,8 @@
 //!
 //! Arguments: folder, case, user, mode. Modes: `confirm-after` names an entry when `append` has returned, as the
 //! product does; `confirm-before` names it first, which is wrong on purpose, so that the tests can show that they would
-//! notice; `hold` opens the record, says so and waits.
+//! notice; `hold` opens the record, says so and waits; `free-and-go-on` adds until the disk is full, says why, removes the
+//! file `filler` beside the folder and adds as many again.
 
 use std::io::Write as _;
 use std::path::Path;
@@ -12,10 +13,15 @@ use jiff::Timestamp;
 use jiff::civil::date;
 use records::{CaseId, DataKey, Draft, EntryId, Error, Store, UserId, Word};
 
+/// Entries that are added after space was freed.
+const AFTER_FREEING: usize = 20;
+
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let [dir, case, user, mode] = &arguments[..] else {
-        eprintln!("Usage: records-crash-writer FOLDER CASE USER confirm-after|confirm-before|hold");
+        eprintln!(
+            "Usage: records-crash-writer FOLDER CASE USER confirm-after|confirm-before|hold|free-and-go-on"
+        );
         return ExitCode::from(2);
     };
     let runtime = match tokio::runtime::Builder::new_current_thread()
@@ -50,23 +56,29 @@ async fn write(dir: &Path, case: &str, user: &str, mode: &str) -> Result<(), Err
         std::thread::sleep(std::time::Duration::from_secs(600));
         return Ok(());
     }
-    loop {
+    let free = mode == "free-and-go-on";
+    let mut freed = false;
+    let mut left = AFTER_FREEING;
+    while left > 0 {
         let id = EntryId::generate(Timestamp::now())?;
         if mode == "confirm-before" {
             say(&id.to_string());
         }
-        store
-            .append(
-                case,
-                user,
-                Draft::new(id, note.clone(), at, vec![b'x'; 400]),
-                now,
-            )
-            .await?;
-        if mode == "confirm-after" {
+        let draft = Draft::new(id, note.clone(), at, vec![b'x'; 400]);
+        match store.append(case, user, draft, now).await {
+            Err(full @ Error::DiskFull { .. }) if free && !freed => {
+                eprintln!("{full}");
+                freed = std::fs::remove_file(dir.with_file_name("filler")).is_ok();
+                continue;
+            }
+            outcome => drop(outcome?),
+        }
+        if mode != "confirm-before" {
             say(&id.to_string());
         }
+        left -= usize::from(freed);
     }
+    Ok(())
 }
 
 /// One line, out of the process before this returns.

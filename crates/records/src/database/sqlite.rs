@@ -61,6 +61,17 @@ fn lasting_pool(connections: u32) -> SqlitePoolOptions {
         .max_lifetime(None)
         .acquire_timeout(BUSY_TIMEOUT)
         .test_before_acquire(false)
+        .after_release(|connection, _| Box::pin(is_settled(connection)))
+}
+
+/// Whether a connection that came back may be used again; one that may not is closed and opened anew.
+///
+/// When the disk is full, SQLite ends the transaction by itself, and the roll-back that follows finds none. The
+/// connection would count itself inside a transaction from then on and refuse to begin any other.
+async fn is_settled(connection: &mut SqliteConnection) -> Result<bool, sqlx::Error> {
+    // A roll-back that waits is done before the answer comes.
+    connection.ping().await?;
+    Ok(!connection.is_in_transaction())
 }
 
 /// What every connection has: no trust in the file, nothing about a patient in temporary files or logs.

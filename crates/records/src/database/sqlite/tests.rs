@@ -58,7 +58,7 @@ async fn every_connection_is_guarded() {
 }
 
 #[tokio::test]
-async fn a_database_that_may_not_grow_refuses_and_keeps_what_it_has() {
+async fn a_database_that_may_not_grow_refuses_keeps_what_it_has_and_goes_on_when_it_may() {
     // Runs wherever tests run; the full disk itself stands in the tests of processes.
     let (_dir, database) = made().await;
     let pages = pragma(&database.writer, "PRAGMA page_count").await + 4;
@@ -74,14 +74,14 @@ async fn a_database_that_may_not_grow_refuses_and_keeps_what_it_has() {
         case: None,
         what: "x".repeat(200),
     };
+    let add = async || {
+        let mut transaction = database.write("note who reads").await?;
+        access_rows::insert(&mut transaction, &[&note]).await?;
+        transaction.commit("note who reads").await
+    };
     let mut confirmed = 0;
     let refused = loop {
-        let outcome = async {
-            let mut transaction = database.write("note who reads").await?;
-            access_rows::insert(&mut transaction, &[&note]).await?;
-            transaction.commit("note who reads").await
-        };
-        match outcome.await {
+        match add().await {
             Ok(()) => confirmed += 1,
             Err(error) => break error,
         }
@@ -107,4 +107,14 @@ async fn a_database_that_may_not_grow_refuses_and_keeps_what_it_has() {
         storage_faults(&mut transaction).await.unwrap(),
         Vec::<String>::new()
     );
+    drop(transaction);
+
+    let Database::Sqlite(inner) = &database;
+    sqlx::raw_sql("PRAGMA max_page_count = 4294967294")
+        .execute(&inner.writer)
+        .await
+        .unwrap();
+    for _ in 0..20 {
+        add().await.unwrap();
+    }
 }
