@@ -5,6 +5,7 @@ pub(crate) mod given;
 mod history;
 mod home;
 pub(crate) mod known;
+mod labels;
 mod medicines;
 pub(crate) mod path;
 mod places;
