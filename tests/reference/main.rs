@@ -7,3 +7,4 @@ mod heart_rate;
 mod icd_10;
 mod instruments;
 mod medicines;
+mod schemas;

@@ -116,13 +116,10 @@ impl NewUser {
     /// The sign-in name in small letters without blanks around it; refused if empty or overlong.
     pub(crate) fn checked_sign_in(&self) -> Result<String, Error> {
         let sign_in = fold_sign_in(&self.sign_in);
-        if sign_in.is_empty()
-            || sign_in.chars().count() > 60
-            || sign_in.chars().any(char::is_control)
-        {
+        if sign_in.is_empty() || sign_in.chars().count() > 60 || sign_in.chars().any(is_hidden) {
             return Err(Error::unsuitable(
                 "The sign-in name",
-                "it needs 1 to 60 characters",
+                "it needs 1 to 60 characters, all of which can be seen; type it by hand",
             ));
         }
         Ok(sign_in)
@@ -131,14 +128,21 @@ impl NewUser {
     /// The full name; refused if empty or overlong.
     pub(crate) fn checked_full_name(&self) -> Result<&str, Error> {
         let name = self.full_name.trim();
-        if name.is_empty() || name.chars().count() > 120 || name.chars().any(char::is_control) {
+        if name.is_empty() || name.chars().count() > 120 || name.chars().any(is_hidden) {
             return Err(Error::unsuitable(
                 "The full name",
-                "it needs 1 to 120 characters",
+                "it needs 1 to 120 characters, all of which can be seen; type it by hand",
             ));
         }
         Ok(name)
     }
+}
+
+/// Signs that nobody sees: they order a line anew or end it, so that a name reads as another one.
+fn is_hidden(sign: char) -> bool {
+    sign.is_control()
+        || matches!(sign, '\u{61c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}'
+            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}')
 }
 
 /// How sign-in names are compared.

@@ -109,6 +109,19 @@ impl CaseFile {
         self.entries.last().map_or(1, |entry| entry.position + 1)
     }
 
+    /// Refuses a form that was opened before somebody wrote, and one that does not say when it was opened.
+    pub(crate) fn is_as_shown(&self, position: &str) -> Result<(), PageError> {
+        let opened: u64 = position.parse().map_err(|_| {
+            PageError::Refused(
+                "The form did not say on which state of the case it was opened ('position' is missing), so nothing was written. Load the page anew and send it from there".to_owned(),
+            )
+        })?;
+        match opened == self.next_position() {
+            true => Ok(()),
+            false => Err(PageError::Conflict),
+        }
+    }
+
     /// The review of today.
     pub(crate) fn review(&self) -> Review {
         let anew = || self.review_of(&self.course);

@@ -202,6 +202,13 @@ pub(crate) const fn status(kind: StatusKind) -> &'static str {
     }
 }
 
+/// A message about a file in words of a page: a page has no options as a command has.
+pub(crate) fn without_options(message: &str) -> String {
+    message
+        .replace("the day this is worked out for", "the day of the program")
+        .replace(", or give a later day with --on", "")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

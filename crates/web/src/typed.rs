@@ -1,8 +1,22 @@
 //! What was typed into a form, as it came: values by name, several of one name kept.
 
+use crate::error::PageError;
 use axum::Form;
 use axum::extract::{FromRequest, Request};
-use std::collections::BTreeMap;
+use axum::response::{IntoResponse, Response};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Names under which several can be ticked; of every other there is one value.
+const TICKED: [&str; 6] = ["also", "day", "felt", "heart", "part", "shown"];
+
+/// The first name that came twice though it has one value.
+fn twice(values: &[(String, String)]) -> Option<&str> {
+    let mut seen = BTreeSet::new();
+    values
+        .iter()
+        .map(|(name, _)| name.as_str())
+        .find(|name| !TICKED.contains(name) && !seen.insert(*name))
+}
 
 /// A form's values; nothing typed is lost when the form comes back.
 #[derive(Clone, Debug, Default)]
@@ -52,11 +66,18 @@ impl Typed {
 }
 
 impl<S: Send + Sync> FromRequest<S> for Typed {
-    type Rejection = axum::extract::rejection::FormRejection;
+    type Rejection = Response;
 
-    async fn from_request(request: Request, state: &S) -> Result<Self, Self::Rejection> {
-        let Form(values) = Form::<Vec<(String, String)>>::from_request(request, state).await?;
-        Ok(Self { values })
+    async fn from_request(request: Request, state: &S) -> Result<Self, Response> {
+        let form = Form::<Vec<(String, String)>>::from_request(request, state).await;
+        let Form(values) = form.map_err(IntoResponse::into_response)?;
+        match twice(&values) {
+            None => Ok(Self { values }),
+            Some(name) => Err(PageError::Refused(format!(
+                "The field '{name}' came twice, and one of the two would be lost, so nothing was kept. Go back, load the page anew and send it again"
+            ))
+            .into_response()),
+        }
     }
 }
 
@@ -77,6 +98,13 @@ impl Wrong {
     /// What is wrong with a field.
     pub(crate) fn of(&self, name: &str) -> Option<&str> {
         self.messages.get(name).map(String::as_str)
+    }
+
+    /// Each field with what is wrong with it.
+    pub(crate) fn fields(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.messages
+            .iter()
+            .map(|(name, message)| (name.as_str(), message.as_str()))
     }
 
     /// Whether nothing is.

@@ -7,6 +7,7 @@ use rehab::quantity::check_bounds;
 pub(super) fn tell(view: &View<'_>, sink: &mut Sink) {
     if let Some(person) = view.table("person") {
         age(&person, sink);
+        names(&person, sink);
     }
     if let Some(history) = view.table("history") {
         present_and_absent(&history, sink);
@@ -35,6 +36,29 @@ pub(super) fn tell(view: &View<'_>, sink: &mut Sink) {
     }
     if let Some(home) = view.table("home") {
         places_of_one_name(&home, sink);
+    }
+}
+
+/// Signs that nobody sees: they order a line anew or end it, so that a name reads as another one.
+pub(crate) fn is_hidden(sign: char) -> bool {
+    sign.is_control()
+        || matches!(sign, '\u{61c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}'
+            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}')
+}
+
+/// Only in what is written now: a record that holds such a name already must still open.
+fn names(person: &View<'_>, sink: &mut Sink) {
+    if sink.on.is_none() {
+        return;
+    }
+    for key in ["name", "called"] {
+        if person
+            .text(key)
+            .is_some_and(|name| name.contains(is_hidden))
+        {
+            let message = "this name holds signs that nobody sees, which can make it read as another one (line ends, or marks that turn the direction of writing); type the name by hand".to_owned();
+            sink.say(&person.place(key), person.line_of(key), message);
+        }
     }
 }
 

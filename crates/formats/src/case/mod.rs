@@ -14,6 +14,7 @@ use crate::file::{FileKind, SourceFile};
 use crate::shape::{Sink, View, check};
 use crate::tree::{Notation, Table};
 use crate::{Problems, tree};
+pub(crate) use contradictions::is_hidden;
 use jiff::civil::Date;
 use rehab::assessment::Case;
 

@@ -4,7 +4,7 @@ use super::bundle::{Bundle, Resource};
 use super::concept::OURS;
 use super::gather::{Gather, Why};
 use super::moment::Moment;
-use crate::case::id;
+use crate::case::{id, is_hidden};
 use crate::shape::{ClosedWord, LONG, SHORT};
 use crate::tree::Node;
 use rehab::assessment::{CaseId, Sex, Status, StatusKind};
@@ -126,7 +126,12 @@ fn whole_name(name: &Node) -> Option<String> {
     let text = name
         .text("text")
         .map_or_else(|| words.join(" "), str::to_owned);
-    clean(&text, SHORT)
+    let seen: String = text
+        .chars()
+        .map(|sign| if sign.is_control() { ' ' } else { sign })
+        .filter(|sign| !is_hidden(*sign))
+        .collect();
+    clean(&seen, SHORT)
 }
 
 fn contacts(patient: &Resource<'_>, gather: &mut Gather) {

@@ -589,3 +589,28 @@ proptest! {
         let _ = case::read("changed.toml", &bytes, None);
     }
 }
+
+#[test]
+fn a_name_that_reads_as_another_one_is_refused() {
+    for hidden in ["\u{202e}", "\u{2066}", "\u{200b}", "\u{61c}", "\n"] {
+        for key in ["name", "called"] {
+            let text = serde_json::json!({ "person": { key: format!("Ada{hidden}Moor") } });
+            let text = text.to_string();
+            let problems = case::read("a.json", text.as_bytes(), Some(ON)).unwrap_err();
+            let problem = &problems.0[0];
+            assert_eq!(problem.key_path, format!("person.{key}"));
+            assert!(problem.message.contains("nobody sees"), "{problem}");
+            // What a record holds since before must still open.
+            case::read("a.json", text.as_bytes(), None).unwrap();
+        }
+    }
+    // Joiners are part of writing in several languages.
+    for name in [
+        "Zoë O\u{2019}Moor",
+        "\u{0645}\u{06cc}\u{200c}\u{0645}",
+        "Ngọc-Ánh Lý",
+    ] {
+        let text = serde_json::json!({ "person": { "name": name } }).to_string();
+        case::read("a.json", text.as_bytes(), Some(ON)).unwrap();
+    }
+}

@@ -4,6 +4,7 @@ use super::Common;
 use crate::course::{Asked, course, exercises};
 use crate::failure::Failure;
 use crate::{inputs, output, text};
+use rehab::assessment::StatusKind;
 use std::path::PathBuf;
 
 /// Trends, alerts and the same proposal as 'programme'.
@@ -29,6 +30,16 @@ pub(crate) struct Review {
 impl Review {
     pub(crate) fn run(&self, common: &Common) -> Result<(), Failure> {
         let patient = inputs::patient(&self.case, &self.diary, self.service.as_deref(), common.on)?;
+        let status = patient.case.status;
+        if status.kind == StatusKind::Died {
+            let on = status
+                .since
+                .map_or_else(String::new, |day| format!(" on {day}"));
+            return Err(Failure::CannotBeDone(format!(
+                "{} has died{on}: nothing is reviewed and nothing is proposed; what somebody of the family says belongs into a note",
+                patient.case.person.name.as_deref().unwrap_or("the person")
+            )));
+        }
         if patient.diary.entries.is_empty() {
             return Err(Failure::CannotBeDone(
                 "the diaries hold no entry, so there is nothing to review; give one with entries"

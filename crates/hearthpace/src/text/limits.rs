@@ -16,7 +16,7 @@ pub(crate) fn limits(case: &Case, assessed: &Assessed, service: &Service, why: b
     out.push_str(&limits_of(assessed, why));
     out.push_str(&capacity(&assessed.capacity, why));
     out.push_str(&risk(&assessed.risk, why));
-    out.push_str(&home(&assessed.eligibility, why));
+    out.push_str(&home(assessed, why));
     if !assessed.findings.is_empty() {
         out.push_str("\nTo mind\n");
         out.push_str(&items(&assessed.findings));
@@ -220,8 +220,13 @@ fn risk(risk: &Risk, why: bool) -> String {
     out
 }
 
-fn home(eligibility: &Eligibility, why: bool) -> String {
+fn home(assessed: &Assessed, why: bool) -> String {
+    let eligibility = &assessed.eligibility;
+    let held = assessed.screening.decision != Decision::Exercise;
     let home = match (eligibility.home, eligibility.agreed) {
+        (HomeConsequence::Yes, _) | (HomeConsequence::AfterAgreement, Some(_)) if held => {
+            "not while the screening holds".to_owned()
+        }
         (HomeConsequence::Yes, _) => "yes".to_owned(),
         (HomeConsequence::AfterAgreement, Some(day)) => format!("yes, agreed on {day}"),
         (HomeConsequence::AfterAgreement, None) => "only after a recorded agreement".to_owned(),
@@ -232,11 +237,15 @@ fn home(eligibility: &Eligibility, why: bool) -> String {
     } else {
         "not yet"
     };
+    let watched = match eligibility.watched_needed {
+        0 => eligibility.watched_done.to_string(),
+        needed => format!("{} of {needed}", eligibility.watched_done),
+    };
     let mut out = format!("\nAt home: {home}\n");
     out.push_str(&wrapped(
         &format!(
-            "Sessions watched: {} of {}. Alone: {alone}. A call every {} days.",
-            eligibility.watched_done, eligibility.watched_needed, eligibility.call_every_days
+            "Sessions watched: {watched}. Alone: {alone}. A call every {} days.",
+            eligibility.call_every_days
         ),
         2,
     ));

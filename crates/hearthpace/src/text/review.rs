@@ -94,12 +94,29 @@ fn heard(silence: &Silence) -> String {
     format!("\n{}", wrapped(&format!("{text}{silent}"), 0))
 }
 
+/// How many of those planned; where none were planned, how many.
+fn out_of(done: u64, planned: u64, what: &str) -> String {
+    match planned {
+        0 => format!("{done} {what}"),
+        _ => format!("{done} of {planned} {what}"),
+    }
+}
+
 fn trends(trends: &Trends) -> String {
     let mut out = String::from("\nWhat was done\n");
     out.push_str(&wrapped(
         &format!(
-            "In 14 days {} of {} sessions; {} of {} stations in all.",
-            trends.done_in_14_days, trends.planned_in_14_days, trends.stations.0, trends.stations.1
+            "In 14 days {}; {} in all.",
+            out_of(
+                u64::from(trends.done_in_14_days),
+                u64::from(trends.planned_in_14_days),
+                "sessions"
+            ),
+            out_of(
+                u64::from(trends.stations.0),
+                u64::from(trends.stations.1),
+                "stations"
+            )
         ),
         2,
     ));

@@ -236,3 +236,12 @@ fn a_defibrillator_without_its_rate_does_not_read_like_a_free_pulse() {
     assert!(!ran.out.contains("no ceiling"), "{}", ran.out);
     hearthpace(&["programme", &case]).exits(0);
 }
+
+#[test]
+fn at_home_is_never_a_yes_while_the_screening_is_against_exercise() {
+    fenwick(&[]).exits(0).shows("At home: yes");
+    let ran = fenwick(&["--on", "2026-12-01"]).exits(0);
+    assert!(!ran.out.contains("Exercise: yes"), "{}", ran.out);
+    assert!(!ran.out.contains("At home: yes"), "{}", ran.out);
+    ran.shows("At home: not while the screening holds");
+}

@@ -257,3 +257,20 @@ fn a_rung_to_look_at_changes_no_proposal() {
     assert!(here["action"].is_string());
     assert_eq!(proposed(&["--stage", "5"]), here);
 }
+
+#[test]
+fn nothing_is_proposed_for_somebody_who_has_died() {
+    let case = file(
+        "died.toml",
+        std::fs::read_to_string(well())
+            .unwrap()
+            .replace("kind = \"active\"", "kind = \"died\""),
+    );
+    let diary = diary("everything-1948", &["2026-10-01"]);
+    for json in [&[][..], &["--json"]] {
+        let mut all = vec!["review", &case, "--diary", &diary];
+        all.extend(json);
+        let ran = hearthpace(&all).says("has died");
+        assert!(!ran.out.contains("stop"), "{}", ran.out);
+    }
+}

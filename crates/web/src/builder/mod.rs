@@ -71,9 +71,7 @@ pub(crate) async fn choose(
     typed: Typed,
 ) -> Result<Response, PageError> {
     let file = CaseFile::load(&signed, &id, "builder").await?;
-    if typed.get("position") != file.next_position().to_string() {
-        return Err(PageError::Conflict);
-    }
+    file.is_as_shown(typed.get("position"))?;
     let number = typed
         .get("stage")
         .parse()

@@ -41,6 +41,8 @@ pub(super) struct Follows {
     pub(super) next: Option<Date>,
     pub(super) waiting: Vec<Waiting>,
     pub(super) assessed: Assessed,
+    /// Answers that could not be read: as long as there are any, nothing is proposed.
+    pub(super) unread: Wrong,
     happened: Call,
 }
 
@@ -90,6 +92,7 @@ impl Follows {
             next: None,
             waiting,
             assessed,
+            unread: Wrong::default(),
             happened,
         };
         follows.decide(asking, typed, wrong);
@@ -347,6 +350,8 @@ pub(super) fn read_all(
 ) -> (Answers, Follows, Wrong) {
     let mut wrong = Wrong::default();
     let answers = read::answers(asking, typed, &mut wrong);
-    let follows = Follows::of(file, asking, &answers, typed, time, &mut wrong);
+    let unread = wrong.clone();
+    let mut follows = Follows::of(file, asking, &answers, typed, time, &mut wrong);
+    follows.unread = unread;
     (answers, follows, wrong)
 }

@@ -1,5 +1,6 @@
 //! The sheet of a call or visit: asked in the order of talk, closed with one signature.
 
+mod died;
 mod draft;
 mod follow;
 mod paper;
@@ -42,6 +43,9 @@ pub(crate) async fn show(
     Query(how): Query<How>,
 ) -> Result<Markup, PageError> {
     let file = CaseFile::load(&signed, &id, "call").await?;
+    if died::has_died(&file) {
+        return Ok(died::page(&signed, &file));
+    }
     let mut typed = draft::kept(&file);
     match how.kind.as_deref() {
         Some(kind) => typed.set("kind", kind),
@@ -59,6 +63,9 @@ pub(crate) async fn show_paper(
     Query(how): Query<How>,
 ) -> Result<Markup, PageError> {
     let file = CaseFile::load(&signed, &id, "call").await?;
+    if died::has_died(&file) {
+        return Ok(died::page(&signed, &file));
+    }
     let kind = kind_of(how.kind.as_deref().unwrap_or("call"));
     let practitioner = name_of(&signed);
     let on = file.on;
@@ -78,6 +85,10 @@ pub(crate) async fn send(
     typed: Typed,
 ) -> Result<Response, PageError> {
     let file = CaseFile::load(&signed, &id, "call").await?;
+    if died::has_died(&file) {
+        let page = died::page(&signed, &file);
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
     if typed.get("act") == "no-answer" {
         let note = time(&signed);
         let note = format!("No answer at {note}");
@@ -142,13 +153,19 @@ fn answer(
         typed,
         wrong: &wrong,
         time: &time,
-        stale,
+        stale: stale && !typed.get("position").is_empty(),
     };
     let page = view::page(&sheet);
     (may.then(|| follows.happenings(typed)), page)
 }
 
 fn check(follows: &follow::Follows, stale: bool, typed: &Typed, wrong: &mut Wrong) {
+    if stale && typed.get("position").is_empty() {
+        wrong.say(
+            "sign",
+            "the sheet did not say on which state of the case it was opened; look at what follows again, then sign",
+        );
+    }
     if stale {
         wrong.say(
             "sign",

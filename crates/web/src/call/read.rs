@@ -73,6 +73,20 @@ fn days_told(asking: &Asking<'_>, typed: &Typed, wrong: &mut Wrong) -> Option<Ve
             })
         })
         .collect();
+    for name in ["day", "part"] {
+        for text in typed.all(name) {
+            let day = text.trim().parse::<Date>();
+            if !day.is_ok_and(|day| day <= asking.on) {
+                wrong.say(
+                    "days",
+                    format!(
+                        "'{text}' is not a day up to {}; mark the days that have been",
+                        asking.on
+                    ),
+                );
+            }
+        }
+    }
     let none = typed.has("days-none", "yes");
     if none && !told.is_empty() {
         wrong.say(

@@ -93,6 +93,8 @@ fn begin(sheet: &Sheet<'_>, title: &str) -> Markup {
             }
             " "
             a href=(address::of_case(sheet.file.id, "call/paper")) { "Blank sheet to print" }
+            " "
+            a href=(address::of_case(sheet.file.id, "inbox")) { "Read a diary file" }
         }
     };
     let text = html! {

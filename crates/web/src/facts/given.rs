@@ -23,6 +23,15 @@ impl Given {
         found.map_or("", |(_, value)| value)
     }
 
+    /// Whether a name came more than once.
+    pub(crate) fn is_twice(&self, name: &str) -> bool {
+        self.values
+            .iter()
+            .filter(|(known, _)| known == name)
+            .count()
+            > 1
+    }
+
     /// Every value of a name.
     pub(crate) fn all<'a>(&'a self, name: &'a str) -> impl Iterator<Item = &'a str> {
         self.values

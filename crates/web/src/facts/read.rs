@@ -4,6 +4,7 @@
 use super::ask::{Ask, Form, Kind};
 use super::given::Given;
 use super::{history, medicines, path, places};
+use crate::phrases::without_options;
 use formats::tree::{Content, Node, Table};
 use formats::{Problems, SourceFile};
 use jiff::civil::Date;
@@ -71,7 +72,10 @@ pub(crate) fn read_as<T>(
         Err(problems) => {
             for problem in &problems.0 {
                 let name = field_of(form, &places, &moved, &problem.key_path);
-                wrong.say(&name, &with_labels(form, &name, &problem.message));
+                wrong.say(
+                    &name,
+                    &with_labels(form, &name, &without_options(&problem.message)),
+                );
             }
             Err(wrong)
         }
@@ -128,6 +132,10 @@ enum Answer {
 }
 
 fn answer(ask: &Ask, given: &Given, table: &Table, at: &str, on: Date) -> Result<Answer, String> {
+    let is_list = matches!(ask.kind, Kind::Ticks { .. } | Kind::Kinds(_) | Kind::Places);
+    if !is_list && given.is_twice(&ask.path) {
+        return Err("this came twice, and one of the two would be lost; write it once".to_owned());
+    }
     let text = given.one(&ask.path);
     let node = match &ask.kind {
         Kind::Text | Kind::Choice(_) => (!text.is_empty()).then(|| text.into()),

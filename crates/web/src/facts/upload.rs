@@ -5,7 +5,7 @@ use crate::address;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, page, row};
-use crate::phrases::{counted, sentence};
+use crate::phrases::{counted, sentence, without_options};
 use crate::sent_file::file_of;
 use axum::Form;
 use axum::extract::Multipart;
@@ -97,7 +97,7 @@ fn not_taken(signed: &Signed, problems: &formats::Problems) -> Markup {
                 li {
                     @if let Some(line) = problem.line { b { "Line " (line) } " " }
                     @if !problem.key_path.is_empty() { b { (problem.key_path) ": " } }
-                    (problem.message) "."
+                    (without_options(&problem.message)) "."
                 }
             }
         }

@@ -7,7 +7,7 @@ use crate::casefile::CaseFile;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, case_page as shell, row};
-use crate::phrases::{calendar_day, counted, days_in_words, sentence};
+use crate::phrases::{calendar_day, counted, days_in_words, sentence, without_options};
 use crate::sent_file::file_of;
 use crate::typed::Typed;
 use axum::extract::{Multipart, Path};
@@ -34,7 +34,7 @@ fn ask(signed: &Signed, file: &CaseFile, wrong: Option<&Problems>) -> Markup {
         h1.title { (title) }
         @if let Some(problems) = wrong {
             p.lead { "The file was not taken, and nothing was kept." }
-            ul.find { @for one in &problems.0 { li { p.wrong { (one) } } } }
+            ul.find { @for one in &problems.0 { li { p.wrong { (without_options(&one.to_string())) } } } }
         } @else {
             p.lead { "The diary that the session page saved. You see what came and what follows before it is kept." }
         }
@@ -79,9 +79,7 @@ pub(crate) async fn keep(
 ) -> Result<Response, PageError> {
     let file = CaseFile::load(&signed, &id, "inbox").await?;
     // What was new when it was looked at may contradict what a colleague kept since.
-    if typed.get("position") != file.next_position().to_string() {
-        return Err(PageError::Conflict);
-    }
+    file.is_as_shown(typed.get("position"))?;
     let diary = match read(&file, "diary.json", typed.get("diary").as_bytes()) {
         Ok(diary) => diary,
         Err(problems) => return Ok(refused(&signed, &file, &problems)),

@@ -237,12 +237,14 @@ pub(super) fn risk(file: &CaseFile) -> Link<'static> {
 
 pub(super) fn at_home(file: &CaseFile) -> Link<'static> {
     let home = &file.assessed.eligibility;
+    let held = file.assessed.screening.decision != Decision::Exercise;
     let missing = usize::from(home.watched_needed.saturating_sub(home.watched_done));
     let answer = match (home.home, home.agreed) {
         (HomeConsequence::No, None) => "Not at home, by the service's settings.".to_owned(),
         (HomeConsequence::AfterAgreement, None) => {
             "After the doctor's or lead's agreement.".to_owned()
         }
+        _ if held => "Not while the screening holds.".to_owned(),
         _ if missing > 0 => format!(
             "Yes, after {}.",
             counted(missing, "more watched session", "more watched sessions")
@@ -252,6 +254,7 @@ pub(super) fn at_home(file: &CaseFile) -> Link<'static> {
     };
     let state = match (home.home, home.agreed) {
         (HomeConsequence::No | HomeConsequence::AfterAgreement, None) => State::Open,
+        _ if held => State::Open,
         _ if home.alone_now => State::Settled,
         _ => State::Provisional,
     };

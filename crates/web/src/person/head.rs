@@ -123,6 +123,7 @@ fn contacts(file: &CaseFile) -> Markup {
         }
         p.ways {
             a href=(address::of_case(file.id, "call")) { "Call sheet" } " "
+            a href=(address::of_case(file.id, "inbox")) { "Read a diary file" } " "
             a href=(address::of_case(file.id, "builder")) { "Builder" } " "
             a href=(address::of_case(file.id, "facts")) { "Facts" } " "
             a href=(address::of_case(file.id, "standing")) { "Standing" } " "

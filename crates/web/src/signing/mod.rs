@@ -31,9 +31,7 @@ pub(crate) async fn send(
     typed: Typed,
 ) -> Result<Response, PageError> {
     let file = CaseFile::load(&signed, &id, "sign").await?;
-    if typed.get("position") != file.next_position().to_string() {
-        return Err(PageError::Conflict);
-    }
+    file.is_as_shown(typed.get("position"))?;
     let happened = match typed.get("act") {
         "give" => give(&file),
         _ => sign(&signed, &file, &typed),

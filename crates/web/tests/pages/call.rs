@@ -257,6 +257,7 @@ async fn an_impossible_answer_comes_back_with_everything_that_was_typed() {
         page.text
     );
     assert!(page.text.contains("left one, after the stair"));
+    assert!(page.text.contains("Keep as a draft"));
     assert!(course(&house, id).await.calls.is_empty());
 }
 
@@ -452,4 +453,105 @@ async fn a_dot_answers_no_alert_on_the_sheet() {
         refused.text
     );
     assert!(course(&house, id).await.settled.is_empty());
+}
+
+#[tokio::test]
+async fn nothing_is_proposed_while_an_answer_cannot_be_read() {
+    let (house, _, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    for (name, value, said) in [
+        ("joint-during", "11", "11 of 10 is not possible"),
+        ("day", "2027-01-01", "is not a day up to"),
+        ("weight", "heavy", "is not a number"),
+    ] {
+        let mut fields = all_well(&position);
+        fields.retain(|(known, _)| *known != name || name == "day");
+        fields.extend([(name, value), ("act", "follow")]);
+        let page = house.post(&address, &fields).await;
+        assert!(page.text.contains("Nothing is proposed yet"), "{name}");
+        assert!(page.text.contains(said), "{name}: {}", page.text);
+        assert!(!page.text.contains("name=\"seen\""), "{name}");
+        assert!(!page.text.contains("Proposed was"), "{name}");
+    }
+    let mut fields = all_well(&position);
+    fields.push(("act", "follow"));
+    let page = house.post(&address, &fields).await;
+    assert!(page.text.contains("name=\"seen\""), "{}", page.text);
+}
+
+#[tokio::test]
+async fn nobody_is_rung_up_for_the_diary_of_somebody_who_has_died() {
+    let (house, id, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    let standing = format!("/people/{id}/standing");
+    house
+        .post(&standing, &[("standing", "died"), ("why", "")])
+        .await;
+    for page in ["", "?kind=visit", "/paper"] {
+        let page = house.get(&format!("{address}{page}")).await;
+        assert!(page.text.contains("has died"), "{}", page.text);
+        assert!(!page.text.contains("How have you been"));
+    }
+    for act in ["sign", "no-answer", "draft", "follow"] {
+        let mut fields = all_well(&position);
+        fields.push(("act", act));
+        let refused = house.post(&address, &fields).await;
+        assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{act}");
+    }
+    let course = course(&house, id).await;
+    assert!(course.calls.is_empty() && course.unfinished.is_none());
+    let note = [("note", "His daughter rang; she is looked after.")];
+    let kept = house.post(&format!("/people/{id}/note"), &note).await;
+    assert_eq!(kept.status, StatusCode::SEE_OTHER);
+}
+
+#[tokio::test]
+async fn a_field_that_came_twice_is_refused_and_several_ticks_are_not() {
+    let (house, id, address) = silent().await;
+    let position = hidden(&house.get(&address).await, "position");
+    let mut fields = all_well(&position);
+    fields.push(("effort", "9"));
+    let page = house.sign(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("came twice"), "{}", page.text);
+    assert!(course(&house, id).await.calls.is_empty());
+    let signed = house.sign(&address, &all_well(&position)).await;
+    assert_eq!(signed.status, StatusCode::SEE_OTHER, "{}", signed.text);
+}
+
+#[tokio::test]
+async fn a_form_without_its_position_is_not_taken_for_an_older_one() {
+    let (house, id, address) = silent().await;
+    let fields: Vec<(&str, &str)> = all_well("")
+        .into_iter()
+        .filter(|(name, _)| *name != "position")
+        .collect();
+    let page = house.sign(&address, &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        page.text.contains("did not say on which state"),
+        "{}",
+        page.text
+    );
+    assert!(!page.text.to_lowercase().contains("somebody has written"));
+    let page = house
+        .post(&format!("/people/{id}/sign"), &[("act", "sign")])
+        .await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("did not say on which state"));
+    assert!(!page.text.contains("Somebody has written"));
+}
+
+#[tokio::test]
+async fn the_page_for_a_diary_file_is_found_from_case_and_call_sheet() {
+    let (house, id, address) = silent().await;
+    for page in [format!("/people/{id}"), address] {
+        let text = house.get(&page).await.text;
+        let end = text.find(">Read a diary file<").expect("a link");
+        let start = text[..end].rfind("href=\"").unwrap() + "href=\"".len();
+        let to = text[start..end].trim_end_matches('"');
+        let opened = house.get(to).await;
+        assert_eq!(opened.status, StatusCode::OK, "{to}");
+        assert!(opened.text.contains("Diary file"), "{to}");
+    }
 }

@@ -598,3 +598,37 @@ async fn truncated_and_hostile_files_are_refused_with_their_line() {
         .unwrap();
     assert!(list.is_empty());
 }
+
+#[tokio::test]
+async fn a_day_ahead_is_refused_in_words_of_a_page_and_a_field_sent_twice_is_told() {
+    let house = house().await;
+    let mut fields: Vec<(&str, &str)> = STARTER
+        .into_iter()
+        .filter(|(name, _)| *name != "event[1].date")
+        .collect();
+    fields.push(("event[1].date", "2027-08-30"));
+    let page = house.post("/people/new", &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        page.text.contains("the day of the program"),
+        "{}",
+        page.text
+    );
+    assert!(!page.text.contains("--on"));
+
+    let mut fields = STARTER.to_vec();
+    fields.push(("person.born", "1961-05-17"));
+    let page = house.post("/people/new", &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(page.text.contains("this came twice"), "{}", page.text);
+
+    let mut fields = STARTER.to_vec();
+    fields[0].1 = "Orla\u{202e}Fenwick";
+    let page = house.post("/people/new", &fields).await;
+    assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(
+        page.text.contains("signs that nobody sees"),
+        "{}",
+        page.text
+    );
+}

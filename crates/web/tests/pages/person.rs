@@ -4,7 +4,7 @@ use crate::fixture::{House, fenwick, house, session, signed, standing};
 use axum::http::StatusCode;
 use jiff::civil::date;
 use records::CaseId;
-use rehab::assessment::StatusKind;
+use rehab::assessment::{HistoryItem, StatusKind};
 use rehab::diary::SymptomKind;
 
 async fn with_chest(house: &House) -> CaseId {
@@ -355,4 +355,19 @@ async fn every_page_of_a_case_bears_name_and_birth_year() {
         assert!(answer.text.contains("Fenwick"), "{page} has no name");
         assert!(answer.text.contains("1951"), "{page} has no birth year");
     }
+}
+
+#[tokio::test]
+async fn at_home_is_never_a_yes_while_the_screening_is_against_exercise() {
+    let house = house().await;
+    let mut case = fenwick();
+    case.history.present.push(HistoryItem::UnstableAngina);
+    case.history
+        .absent
+        .retain(|one| *one != HistoryItem::UnstableAngina);
+    let id = house.write(case, Vec::new()).await;
+    let page = house.get(&format!("/people/{id}")).await;
+    let at = page.text.find("<b>At home</b>").unwrap();
+    let link = &page.text[at..at + 600];
+    assert!(link.contains("Not while the screening holds"), "{link}");
 }

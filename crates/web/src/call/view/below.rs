@@ -5,7 +5,7 @@ use crate::alone;
 use crate::call::follow::{Waiting, done_field};
 use crate::casefile::CaseFile;
 use crate::layout::{because, row, why};
-use crate::phrases::{days_in_words, full_day, sentence};
+use crate::phrases::{counted, days_in_words, full_day, sentence};
 use handouts::running_order::page_letter;
 use maud::{Markup, html};
 use rehab::review::{Action, Urgency};
@@ -13,7 +13,7 @@ use rehab::review::{Action, Urgency};
 pub(super) fn page(sheet: &Sheet<'_>) -> Markup {
     html! {
         @if sheet.follows.waiting.iter().any(|one| stands(sheet, one)) { (alerts(sheet)) }
-        @if sheet.is_blank() { (unasked()) } @else { (decision(sheet)) (written(sheet)) (sign(sheet)) }
+        @if sheet.is_blank() { (unasked()) } @else if !sheet.follows.unread.is_empty() { (to_mend(sheet)) } @else { (decision(sheet)) (written(sheet)) (sign(sheet)) }
     }
 }
 
@@ -25,6 +25,47 @@ fn unasked() -> Markup {
         p.acts { button.act.wordlike name="act" value="follow" data-follow-button="" { "See what follows" } }
     };
     html! { div.end { (row(&html! { b { "What follows" } }, &text, &html! {})) } }
+}
+
+/// An answer that could not be read may be the one that speaks against going on.
+fn to_mend(sheet: &Sheet<'_>) -> Markup {
+    let unread = &sheet.follows.unread;
+    let text = html! {
+        p.ans { "Nothing is proposed yet: " (counted(unread.count(), "answer", "answers")) " could not be read." }
+        ul.find { @for (name, message) in unread.fields() { li { b { (field_in_words(name)) ": " } (message) "." } } }
+        p.acts { button.act.wordlike name="act" value="follow" data-follow-button="" { "See what follows" }
+            button.act.wordlike name="act" value="draft" formnovalidate { "Keep as a draft" } }
+    };
+    // What was written before stays in the form until the answers are put right.
+    let kept = [
+        "note",
+        "drafted-note",
+        "letter",
+        "drafted-letter",
+        "next",
+        "drafted-next",
+        "decide",
+        "reason",
+        "second-name",
+    ];
+    html! {
+        div.end { (row(&html! { b { "To be put right" } }, &text, &html! {})) }
+        @for name in kept { @if !sheet.typed.get(name).is_empty() { input type="hidden" name=(name) value=(sheet.typed.get(name)); } }
+    }
+}
+
+/// The label of a field, for the list of those to be put right.
+fn field_in_words(name: &str) -> String {
+    let words = match name {
+        "joint-during" => "joints, during",
+        "spray-date" => "date on the spray",
+        "weight" => "weight this morning",
+        "weight-before" => "weight three days ago",
+        "heart" => "chest, breath, dizziness",
+        "open" => "how they have been",
+        other => &other.replace('-', " "),
+    };
+    sentence(words)
 }
 
 /// Before the first answer only what was open before is to be answered: an empty sheet raises nothing.
