@@ -3,8 +3,7 @@
 use super::columns::wrapped;
 use super::reasons::{because, folded, item, items, questions, small};
 use rehab::assessed::{
-    Assessed, Capacity, CapacityEstimate, CeilingKind, Decision, Eligibility, Limits, Met, Risk,
-    Screening,
+    Assessed, Capacity, CapacityEstimate, CeilingKind, Decision, Limits, Met, Risk, Screening,
 };
 use rehab::assessment::{Case, EffortScale};
 use rehab::service::{HomeConsequence, Service};
