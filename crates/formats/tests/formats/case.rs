@@ -557,7 +557,7 @@ proptest! {
         let text = formats::tree::write(&made, Notation::Json);
         if let Err(problems) = case::read("random.json", text.as_bytes(), Some(ON)) {
             for problem in problems.0 {
-                let words = ["present and as absent", "answered and as not asked", "lies above", "before it begins", "contradict each other", "which is not possible", "6 to 20", "0 to 10", "before the day of birth"];
+                let words = ["present and as absent", "answered and as not asked", "lies above", "before it begins", "contradict each other", "which is not possible", "6 to 20", "0 to 10", "before the day of birth", "signs that nobody sees"];
                 prop_assert!(words.iter().any(|word| problem.message.contains(word)), "{}", problem);
             }
         }
