@@ -516,6 +516,39 @@ fn law_beside_the_seat_there_is_room_only_without_arms() {
     assert!(seen[2] > 10, "the people must hold such: {}", seen[2]);
 }
 
+/// With one place and nothing to sit on or to hold, who cannot stand freely is told which reason would have to give way.
+#[test]
+fn law_where_no_warm_up_is_open_it_is_told_what_would_have_to_give_way() {
+    let service = Service::cautious();
+    let exercises = formats::exercises().expect("the library is read");
+    let mut told = 0;
+    for seed in 0..CHAINS {
+        let mut case = random_case(seed);
+        case.home.places.truncate(1);
+        let Some(place) = case.home.places.first_mut() else {
+            continue;
+        };
+        place.kind = PlaceKind::Step;
+        (place.rail, place.arms, place.height_cm) = (None, None, None);
+        let choices = Choices::none();
+        let (plan, findings) = plan_with(&case, &service, &exercises, RANDOM_DAY, &choices);
+        let why = findings
+            .iter()
+            .find(|one| one.rule.0 == "ladder/no-warm-up");
+        let Some(why) = why.filter(|one| one.text.contains("No warm-up exercise is open")) else {
+            continue;
+        };
+        assert!(plan.stages.is_empty(), "{seed}");
+        assert!(
+            why.text.contains("If this gave way") && why.text.contains(" in the home"),
+            "{seed}: {}",
+            why.text
+        );
+        told += 1;
+    }
+    assert!(told > 20, "the people must hold such: {told}");
+}
+
 #[test]
 fn law_raised_arms_and_the_same_exercise_are_never_neighbours() {
     for (chain, _, exercises) in chains() {

@@ -5,7 +5,10 @@ use super::shape::Lever;
 use super::{Ground, NoRung};
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::programme::composer::Relaxed;
-use crate::programme::{Dose, Stage, page_letter};
+use crate::programme::eligible::Refusal;
+use crate::programme::{Dose, Exercise, ExerciseKind, Stage, page_letter};
+use core::cmp::Reverse;
+use std::collections::BTreeMap;
 
 const OURS: &[SourceId] = &[SourceId("programme-ours")];
 
@@ -183,9 +186,42 @@ pub(super) fn no_warm_up(ground: &Ground<'_>, none: &NoRung) -> Finding {
         NoRung::GrowsTooFast => {
             "Even the gentlest warm-up open today passes what the page at home may grow by in a week; that page stays as it is.".to_owned()
         }
-        _ => "No warm-up exercise is open for this person and home; see what is refused and why.".to_owned(),
+        _ => nothing_open(ground),
     };
     NO_WARM_UP.finding(Weight::Caution, text)
+}
+
+/// Where no warm-up exercise is open: the fewest reasons that would have to give way for one, of as few the reasons that
+/// refuse most.
+fn nothing_open(ground: &Ground<'_>) -> String {
+    let of_warm_up = |exercise: &Exercise| {
+        [
+            ExerciseKind::PulseRaising,
+            ExerciseKind::Mobility,
+            ExerciseKind::Stretch,
+        ]
+        .iter()
+        .any(|kind| exercise.is(*kind))
+    };
+    let mut reasons: BTreeMap<Vec<String>, usize> = BTreeMap::new();
+    for refused in &ground.eligible.refused {
+        if of_warm_up(refused.exercise) && refused.variant.props.is_empty() {
+            let words = refused.why.iter().map(Refusal::words).collect();
+            *reasons.entry(words).or_default() += 1;
+        }
+    }
+    let fewest = reasons
+        .into_iter()
+        .min_by_key(|(words, ways)| (words.len(), Reverse(*ways)));
+    fewest.map_or_else(
+        || "No exercise for a warm-up is in the library.".to_owned(),
+        |(words, ways)| {
+            format!(
+                "No warm-up exercise is open for this person and home. If this gave way, {ways} would be: {}.",
+                words.join("; and ")
+            )
+        },
+    )
 }
 
 /// What to ask where even sitting work may pass a hard ceiling.
