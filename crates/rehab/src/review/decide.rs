@@ -58,9 +58,9 @@ pub(super) fn pulse(highest_bpm: &[f64], ceiling_bpm: f64, kind: CeilingKind) ->
     }
 }
 
-/// One pulse above a ceiling.
+/// One pulse above a guiding rate.
 pub(super) fn far_over(bpm: f64, ceiling_bpm: f64) -> Option<Action> {
-    (bpm > ceiling_bpm + rules::FAR_OVER_BPM).then_some(Action::AskFirst)
+    (bpm > ceiling_bpm + rules::FAR_OVER_BPM).then_some(Action::Hold)
 }
 
 /// A pulse before a session.

@@ -122,6 +122,6 @@ fn one_pulse_far_above_a_guiding_rate_is_asked_about() {
         setting.action()
     };
     assert_eq!(told(117.0), Action::Advance, "once, and not far");
-    assert_eq!(told(118.0), Action::AskFirst);
-    assert_eq!(told(150.0), Action::AskFirst);
+    assert_eq!(told(118.0), Action::Hold);
+    assert_eq!(told(150.0), Action::Hold);
 }

@@ -8,7 +8,7 @@ use crate::evidence::{Rule, RuleId};
 /// In heart failure: gains in kg that stop, and the days within which each counts. Sources: `heart-fail-rev-2023`; 5 lb in a
 /// week, `us-heart-failure-patients`.
 pub(super) const WEIGHT_GAINS: [(f64, i32); 2] = [(1.8, 3), (5.0 * 0.453_592_37, 7)];
-/// Beats above a ceiling from which one pulse alone is asked about. Source: `service-ours`.
+/// Beats above a guiding rate from which one pulse alone holds. Source: `service-ours`.
 pub(super) const FAR_OVER_BPM: f64 = 20.0;
 /// Days without a session after which a person re-enters lower. Source: `service-ours`.
 pub(super) const GAP_DAYS: i32 = 14;
@@ -64,7 +64,7 @@ pub(super) const ASK_HIGHER_PAGE: RuleId = RuleId("review/ask-higher-page");
 pub(super) const ASK_MEDICINE: RuleId = RuleId("review/ask-medicine-change");
 pub(super) const ASK_FAST_BEFORE: RuleId = RuleId("review/ask-fast-before");
 pub(super) const ASK_FAST_AFTER: RuleId = RuleId("review/ask-fast-after");
-pub(super) const ASK_FAR_OVER: RuleId = RuleId("review/ask-far-above-ceiling");
+pub(super) const HOLD_FAR_OVER: RuleId = RuleId("review/hold-far-above-guiding");
 pub(super) const ASK_STOPPED_EARLY: RuleId = RuleId("review/ask-stopped-early");
 pub(super) const RE_ENTER_GAP: RuleId = RuleId("review/re-enter-gap");
 pub(super) const RE_ENTER_RETURN: RuleId = RuleId("review/re-enter-return");
@@ -100,11 +100,9 @@ pub(super) fn action_of_alert(id: RuleId) -> Option<Action> {
         | RED_WEIGHT | RED_UNWELL | RED_PRESSURE | RED_PULSE | RED_SLOW | STOP_SCREENING => {
             Some(Action::StopAndContact)
         }
-        CHANGED => Some(Action::Hold),
+        CHANGED | HOLD_FAR_OVER => Some(Action::Hold),
         ASK_SILENCE | ASK_MEDICINE | ASK_NOT_TOLD | ASK_CONTRADICTION | ASK_FAST_BEFORE
-        | ASK_FAST_AFTER | ASK_HIGHER_PAGE | ASK_FAR_OVER | ASK_STOPPED_EARLY => {
-            Some(Action::AskFirst)
-        }
+        | ASK_FAST_AFTER | ASK_HIGHER_PAGE | ASK_STOPPED_EARLY => Some(Action::AskFirst),
         OVER_CEILING => Some(Action::StepBack),
         _ => None,
     }

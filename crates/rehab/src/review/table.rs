@@ -9,9 +9,9 @@ use super::evaluate::{
     unfinished, weight,
 };
 use super::rules::{
-    ADVANCE, ASK_CONTRADICTION, ASK_FAR_OVER, ASK_FAST_AFTER, ASK_FAST_BEFORE, ASK_HIGHER_PAGE,
-    ASK_MEDICINE, ASK_NOT_TOLD, ASK_SILENCE, ASK_STOPPED, ASK_STOPPED_EARLY, BACK_EFFORT,
-    BACK_UNFINISHED, CHANGED, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN, HOLD_EXAMINATION,
+    ADVANCE, ASK_CONTRADICTION, ASK_FAST_AFTER, ASK_FAST_BEFORE, ASK_HIGHER_PAGE, ASK_MEDICINE,
+    ASK_NOT_TOLD, ASK_SILENCE, ASK_STOPPED, ASK_STOPPED_EARLY, BACK_EFFORT, BACK_UNFINISHED,
+    CHANGED, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN, HOLD_EXAMINATION, HOLD_FAR_OVER,
     HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT, HOLD_LAST, HOLD_SYMPTOM, HOLD_UNFINISHED,
     JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN, RE_ENTER_STOPPED, RED_BREATH, RED_CHEST,
     RED_FAINT, RED_NITRATE, RED_PALPITATIONS, RED_PRESSURE, RED_PULSE, RED_SHOCK, RED_SLOW,
@@ -220,9 +220,9 @@ pub const RULES: &[Rule] = &[
         asks_when,
     ),
     ours(
-        ASK_FAR_OVER,
-        "Pulse far above the ceiling",
-        "A single pulse more than 20 above a ceiling of either kind: ask first. A guiding ceiling never blocks; so far above it the pulse was counted wrongly, or somebody has to know why.",
+        HOLD_FAR_OVER,
+        "Pulse far above the guiding rate",
+        "A single pulse more than 20 above a guiding ceiling: stay, and ask. It guides and never blocks; so far above it the pulse was counted wrongly, or somebody has to know why.",
         &[BEFORE, CEILING],
         far_over,
     ),

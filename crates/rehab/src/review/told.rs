@@ -103,20 +103,17 @@ fn pulse_slow(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
     Some((rules::RED_SLOW, text))
 }
 
-/// A pulse far above a ceiling of either kind is asked about once it is told, not only when it comes again.
+/// A pulse far above a guiding rate is asked about once it is told, not only when it comes again.
 fn far_over(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
-    let ceiling = input.assessed.limits.ceiling?;
-    let (rate, pulse) = (ceiling.rate.to_bpm(), trends::highest_pulse(entry)?);
+    let ceiling = input.assessed.limits.ceiling;
+    let guiding = ceiling.filter(|ceiling| ceiling.kind == CeilingKind::Guiding)?;
+    let (rate, pulse) = (guiding.rate.to_bpm(), trends::highest_pulse(entry)?);
     decide::far_over(pulse, rate)?;
-    let what = match ceiling.kind {
-        CeilingKind::Hard => "hard ceiling",
-        CeilingKind::Guiding => "guiding rate",
-    };
     let text = format!(
-        "pulse {pulse} on {} is far above the {what} of {rate}",
+        "pulse {pulse} on {} is far above the guiding rate of {rate}",
         entry.date
     );
-    Some((rules::ASK_FAR_OVER, text))
+    Some((rules::HOLD_FAR_OVER, text))
 }
 
 /// A session was stopped for a reason in somebody's own words, which only a person can judge.
