@@ -7,4 +7,3 @@ mod journey;
 mod patient;
 mod pulse_counter;
 mod session_page;
-mod session_screens;
