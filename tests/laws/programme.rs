@@ -5,8 +5,8 @@ use rehab::assessed::{Assessed, CeilingKind, Decision};
 use rehab::assessment::{Case, PlaceKind};
 use rehab::evidence::{Finding, Value};
 use rehab::programme::{
-    ArmHeight, Choices, Exercises, Phase, Plan, RestrictionEffect, Segment, SegmentKind, Stage,
-    Variant, VariantRef, composer, plan_with, rungs,
+    ArmHeight, Choices, Exercises, Phase, Plan, Posture, RestrictionEffect, Segment, SegmentKind,
+    Stage, Variant, VariantRef, composer, plan_with, rungs,
 };
 use rehab::service::Service;
 use tests::{RANDOM_DAY, random_case};
@@ -547,6 +547,28 @@ fn law_where_no_warm_up_is_open_it_is_told_what_would_have_to_give_way() {
         told += 1;
     }
     assert!(told > 20, "the people must hold such: {told}");
+}
+
+#[test]
+fn law_nothing_done_sitting_is_said_to_train_balance() {
+    let mut said = 0;
+    for (chain, _, exercises) in chains() {
+        for stage in &chain.plan.stages {
+            let all = stations(stage);
+            for one in stage
+                .because
+                .iter()
+                .filter(|one| one.text.contains("trains balance"))
+            {
+                let number = one.text.trim_start_matches("Station ").split(':').next();
+                let number: usize = number.and_then(|text| text.parse().ok()).expect("a number");
+                let variant = variant_of(&exercises, all[number - 1]).expect("a station is done");
+                assert_ne!(variant.posture, Posture::Seated, "{}", one.text);
+                said += 1;
+            }
+        }
+    }
+    assert!(said > 20, "{said}");
 }
 
 #[test]

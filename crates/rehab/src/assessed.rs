@@ -1,7 +1,7 @@
 //! What one assessment comes to: screening, capacity, risk, eligibility and limits in one value.
 
 use crate::assessment::{Answered, EffortScale, Joint};
-use crate::evidence::{Because, Finding, RuleId};
+use crate::evidence::{Because, Finding, RuleId, Weight};
 use crate::quantity::{HeartRate, Mets};
 use crate::service::{EffortBand, HomeConsequence, ScreeningSet};
 use jiff::civil::Date;
@@ -239,5 +239,14 @@ impl Assessed {
         self.to_find_out
             .iter()
             .find(|one| one.rule == crate::limits::DEVICE_RATE_KNOWN)
+    }
+
+    /// The first of what blocks signing.
+    pub fn what_blocks(&self) -> Option<&Finding> {
+        self.to_find_out
+            .iter()
+            .chain(&self.screening.findings)
+            .chain(&self.findings)
+            .find(|one| one.weight == Weight::BlocksSigning)
     }
 }

@@ -179,7 +179,13 @@ pub const BOUNDS: &[Bound] = &[
     ),
     bound("systolic_mmhg", "mmHg", 50.0, 280.0, "systolic pressure"),
     bound("diastolic_mmhg", "mmHg", 20.0, 180.0, "diastolic pressure"),
-    bound("spo2_pct", "per cent", 50.0, 100.0, "oxygen saturation"),
+    Bound {
+        slip: Some(Slip {
+            factor: 100.0,
+            looks_like: "a fraction",
+        }),
+        ..bound("spo2_pct", "per cent", 50.0, 100.0, "oxygen saturation")
+    },
     bound(
         "temperature_c",
         "degrees Celsius",
@@ -253,8 +259,20 @@ pub const BOUNDS: &[Bound] = &[
     bound("effort_0_10", "of 10", 0.0, 10.0, "effort"),
     bound("effort_6_20", "on 6 to 20", 6.0, 20.0, "effort"),
     bound("score_0_10", "of 10", 0.0, 10.0, "score"),
-    bound("seat_cm", "cm", 25.0, 75.0, "height of the seat"),
-    bound("step_cm", "cm", 3.0, 30.0, "height of the step"),
+    Bound {
+        slip: Some(Slip {
+            factor: 100.0,
+            looks_like: "metres",
+        }),
+        ..bound("seat_cm", "cm", 25.0, 75.0, "height of the seat")
+    },
+    Bound {
+        slip: Some(Slip {
+            factor: 100.0,
+            looks_like: "metres",
+        }),
+        ..bound("step_cm", "cm", 3.0, 30.0, "height of the step")
+    },
     bound("metres_to_next", "m", 0.0, 200.0, "way to the next place"),
     bound("weight_g", "g", 0.0, 20_000.0, "weight in the hand"),
     bound("sessions_per_week", "a week", 1.0, 14.0, "sessions"),
@@ -310,6 +328,18 @@ mod tests {
             error.message.contains("looks like metres, write 161"),
             "{error}"
         );
+    }
+
+    #[test]
+    fn a_share_and_metres_are_refused_with_what_to_write() {
+        for (key, value, said) in [
+            ("spo2_pct", 0.97, "looks like a fraction, write 97"),
+            ("seat_cm", 0.45, "looks like metres, write 45"),
+            ("step_cm", 0.15, "looks like metres, write 15"),
+        ] {
+            let error = check_bounds(key, value).unwrap_err();
+            assert!(error.message.contains(said), "{error}");
+        }
     }
 
     #[test]

@@ -125,7 +125,7 @@ fn past_in_words(limit: &PastLimit, words: &Words) -> String {
             "a pulse of {expected:.0} is expected by what is known today, too close to the hard limit of {most:.0} or above it"
         ),
         PastLimit::NoPrediction => {
-            "there is a hard limit of the pulse, and no pulse can be predicted".to_owned()
+            "it was made with a predicted pulse under a hard limit, and no pulse can be predicted any more".to_owned()
         }
     }
 }

@@ -381,6 +381,9 @@ pub(super) fn ready(ask: &Ask<'_>, facts: &Facts) -> Vec<String> {
     if facts.low_vision {
         ids.push("glasses");
     }
+    if facts.wound {
+        ids.push("arms");
+    }
     ids.extend(["chair", "floor", "shoes"]);
     ids.iter()
         .map(|id| ask.words.get(&format!("page.ready.{id}")).to_owned())

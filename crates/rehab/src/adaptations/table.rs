@@ -151,10 +151,10 @@ pub(super) const TABLE: &[Condition] = &[
         None,
         "adapt/hypertension",
         "High blood pressure",
-        "Known high blood pressure: no held breath, no long holds, pressure measured before the session (recalled).",
+        "Known high blood pressure: no held breath, no long holds, pressure measured before each watched session (recalled).",
         ["adaptation-practice"],
         Recalled,
-        "High blood pressure: breathe freely, no long holds, measure before the session"
+        "High blood pressure: breathe freely, no long holds; measure before each watched session"
     ),
 ];
 

@@ -6,7 +6,7 @@ mod reading;
 
 use crate::assessed::{Capacity, CapacityEstimate};
 use crate::assessment::Answered;
-use crate::evidence::{Answer, Finding, Input, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::known::Known;
 
 const ORDER: Rule = Rule {
@@ -39,9 +39,31 @@ const ORDER: Rule = Rule {
     },
 };
 
+/// From this many times another usable number on, the one that is used is asked for once more. Source: `service-ours`.
+const APART: f64 = 2.0;
+
+const FAR_APART: Rule = Rule {
+    id: RuleId("capacity/far-apart"),
+    name: "Capacities that lie far apart",
+    statement: "Where the capacity that is used comes to twice another one that counts, or more, it is asked which is right; the order of trust stays (our default).",
+    sources: &[SourceId("service-ours")],
+    tag: Tag::Ours,
+    inputs: &[
+        Input::number("used", "METs", 1.0, 25.0),
+        Input::number("other", "METs", 1.0, 25.0),
+    ],
+    evaluate: |values| {
+        let (used, other) = (values.number("used")?, values.number("other")?);
+        Ok(Answer::new(
+            Value::Flag(used >= APART * other),
+            format!("{used} / {other} = {:.2}", used / other),
+        ))
+    },
+};
+
 /// Every rule of this module.
 pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
-    [&ORDER, &reading::MEASURED].into_iter()
+    [&ORDER, &FAR_APART, &reading::MEASURED].into_iter()
 }
 
 /// Capacity with what is still to find out.
@@ -90,7 +112,11 @@ pub(crate) fn capacity(known: &Known, rate_slowed: Answered) -> Measured {
     lowest_of_the_day_first(&mut usable);
     let mut usable = usable.into_iter();
     let used = usable.next();
-    let others = usable.chain(others).collect();
+    let beside: Vec<CapacityEstimate> = usable.collect();
+    if let Some(used) = &used {
+        questions.extend(beside.iter().find_map(|other| far_apart(used, other)));
+    }
+    let others = beside.into_iter().chain(others).collect();
     if used.is_none() {
         questions.push(no_capacity(known));
     }
@@ -130,6 +156,23 @@ fn lowest_of_the_day_first(usable: &mut [CapacityEstimate]) {
 fn rank(method: &str) -> usize {
     let place = estimates::ORDER.iter().position(|one| *one == method);
     place.unwrap_or(estimates::ORDER.len())
+}
+
+/// The question which of two is right, where the one that is used is far higher.
+fn far_apart(used: &CapacityEstimate, other: &CapacityEstimate) -> Option<Finding> {
+    let (mets, low) = (used.mets.to_mets(), other.mets.to_mets());
+    (mets >= APART * low).then(|| {
+        let text = format!(
+            "Which is right? By the {} they can do {mets:.1} METs, by the {} {low:.1}; the first is used",
+            used.method.replace('-', " "),
+            other.method.replace('-', " ")
+        );
+        FAR_APART
+            .finding(Weight::FindOut, text)
+            .with(Named::number("used", mets, "METs"))
+            .with(Named::number("other", low, "METs"))
+            .asking("measure it again at the visit", "trust in the limits of load")
+    })
 }
 
 fn no_capacity(known: &Known) -> Finding {

@@ -1,7 +1,7 @@
 //! How far a way of exercising meets this person's needs and likes, as a small whole number.
 
 use super::eligible::Way;
-use super::{Exercise, ExerciseKind};
+use super::{Exercise, ExerciseKind, Posture};
 use crate::assessed::Limits;
 use crate::assessment::{Case, WalkingAid};
 use crate::evidence::{Answer, Input, Rule, RuleId, SourceId, Tag, Value};
@@ -31,7 +31,8 @@ impl Merit {
         let brisk = kind == ExerciseKind::Cardiovascular;
         Self {
             strengthens: !brisk && exercise.strengthens,
-            balance: !brisk && exercise.trains_balance,
+            // Sitting trains no balance, whatever the exercise does when it is done standing.
+            balance: !brisk && exercise.trains_balance && way.variant.posture != Posture::Seated,
             balance_needed: balance_is_needed(case, limits),
             liked: named(&case.wishes.likes, exercise),
             disliked: named(&case.wishes.dislikes, exercise),
@@ -92,7 +93,7 @@ fn named(wishes: &[String], exercise: &Exercise) -> bool {
 const NEEDS: Rule = Rule {
     id: RuleId("programme/needs-and-likes"),
     name: "How far a station meets needs and likes",
-    statement: "4, and 2 where an easy station strengthens, 2 where it trains balance and that is needed (else 1), 3 where it is liked, less 3 where it is disliked. The composer makes the sum as large as the hard rules allow.",
+    statement: "4, and 2 where an easy station strengthens, 2 where it trains balance, which nothing done sitting does, and that is needed (else 1), 3 where it is liked, less 3 where it is disliked. The composer makes the sum as large as the hard rules allow.",
     sources: &[SourceId("programme-ours")],
     tag: Tag::Ours,
     inputs: &[

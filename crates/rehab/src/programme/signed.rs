@@ -26,7 +26,7 @@ pub enum PastLimit {
     Station(f64, f64),
     /// The pulse expected today, and the most that may be expected under the hard ceiling; both in bpm.
     Pulse(f64, f64),
-    /// There is a hard ceiling, and no pulse can be predicted.
+    /// There is a hard ceiling, the page was made with a predicted pulse, and none can be predicted any more.
     NoPrediction,
 }
 
@@ -144,12 +144,13 @@ fn round(ground: &Ground<'_>, stage: &Stage) -> Option<PastLimit> {
     (hardest > most + SLACK_METS).then_some(PastLimit::Round(hardest, most))
 }
 
-/// The one rule of the hard ceiling, by the response of today: see `response/hard-ceiling`.
+/// The one rule of the hard ceiling, by the response of today: see `response/hard-ceiling`. A page that was made by effort
+/// alone, because no pulse could be predicted then either, is no further than what would be made today.
 fn pulse(ground: &Ground<'_>, stage: &Stage) -> Option<PastLimit> {
     let limits = &ground.asked.assessed.limits;
     let ceiling = limits.hard_rate()?.to_bpm();
     let Some(response) = &ground.response else {
-        return Some(PastLimit::NoPrediction);
+        return stage.predicted.peak_hr.map(|_| PastLimit::NoPrediction);
     };
     let work = work_of(&stage.segments);
     let peak = predict(response, &work)

@@ -297,7 +297,11 @@ fn from_standing(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken
         spoken.push(speak(Action::Hold, rules::HOLD_EARLY, text, Vec::new()));
     }
     if input.assessed.signing_blocked {
-        let text = "something to find out blocks signing, so nothing new can be given".to_owned();
+        let open = input.assessed.what_blocks();
+        let what = open.map_or_else(String::new, |one| {
+            format!(": {}", one.text.trim_end_matches(['.', '?']))
+        });
+        let text = format!("nothing new can be given before this is found out{what}");
         spoken.push(speak(Action::Hold, rules::HOLD_FIND_OUT, text, Vec::new()));
     }
     let scale = input.assessed.limits.effort_scale;

@@ -41,10 +41,14 @@ fn drafted(file: &CaseFile, exercises: &Exercises) -> Option<Markup> {
         let text = html! { @for one in findings.iter().take(6) { p { (phrases::stopped(&phrases::days_in_words(&one.text, file.on))) } } };
         return Some(row_across("", State::Open, "No page fits yet.", &text));
     };
+    let further = plan.stages.iter().skip(1).map(shortly);
+    let sketched = plan.sketch.iter();
+    let sketched = sketched.map(|one| one.text.trim_end_matches('.').to_owned());
+    let then: Vec<String> = further.chain(sketched).collect();
     let text = html! {
         div.drafted {
             (profile(file, first))
-            @if !plan.sketch.is_empty() { p.small { "Then: " (plan.sketch.iter().take(3).map(|one| one.text.trim_end_matches('.')).collect::<Vec<_>>().join("; ")) "." } }
+            @if !then.is_empty() { p.small { "Then: " (then.iter().take(3).map(String::as_str).collect::<Vec<_>>().join("; ")) "." } }
         }
         p.acts { a.act href=(address::of_case(file.id, "builder")) { "Look at it in the builder" } }
     };
@@ -56,17 +60,29 @@ fn drafted(file: &CaseFile, exercises: &Exercises) -> Option<Markup> {
     ))
 }
 
+/// A further page in a few words.
+fn shortly(stage: &Stage) -> String {
+    format!(
+        "{} with {}, {:.0} minutes",
+        page_of(stage.number),
+        parts(stage),
+        stage.minutes()
+    )
+}
+
+fn parts(stage: &Stage) -> String {
+    match stage.cardiovascular_stations() {
+        0 => "warm-up and cool-down".to_owned(),
+        turns => counted(turns, "brisk turn", "brisk turns"),
+    }
+}
+
 /// Letter, turns, minutes and times a week.
 fn in_one_line(stage: &Stage, draft: &str) -> String {
-    let turns = stage.cardiovascular_stations();
-    let parts = if turns == 0 {
-        "warm-up and cool-down".to_owned()
-    } else {
-        counted(turns, "brisk turn", "brisk turns")
-    };
     format!(
-        "{}{draft}: {parts}, {:.0} minutes, {}.",
+        "{}{draft}: {}, {:.0} minutes, {}.",
         sentence(&page_of(stage.number)),
+        parts(stage),
         stage.minutes(),
         phrases::times_a_week(stage.sessions_per_week)
     )

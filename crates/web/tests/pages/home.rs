@@ -164,10 +164,20 @@ async fn after_the_watched_sessions_the_signed_page_is_given() {
     assert!(page.text.contains("Josie Marwood"));
 }
 
+/// A hard ceiling of the pulse where no pulse can be predicted.
+fn shocks_at_190_in_fibrillation(case: &mut rehab::assessment::Case) {
+    case.heart.rhythm = Some(rehab::assessment::Rhythm::AtrialFibrillation);
+    case.heart.device = Some(rehab::assessment::Device {
+        lowest_treated_bpm: Some(190.0),
+        last_shock: None,
+        subcutaneous: None,
+    });
+}
+
 #[tokio::test]
 async fn a_signed_page_that_passes_the_limits_of_today_waits_for_a_new_signature() {
     type Change = fn(&mut rehab::assessment::Case, &mut rehab::programme::Stage);
-    let changes: [(&str, Change, &str); 7] = [
+    let changes: [(&str, Change, &str); 9] = [
         ("nothing", |_, _| {}, ""),
         (
             "harder",
@@ -206,6 +216,19 @@ async fn a_signed_page_that_passes_the_limits_of_today_waits_for_a_new_signature
                 });
             },
             "too close to the hard limit",
+        ),
+        (
+            "no-prediction",
+            |case, _| shocks_at_190_in_fibrillation(case),
+            "no pulse can be predicted any more",
+        ),
+        (
+            "by-effort",
+            |case, stage| {
+                shocks_at_190_in_fibrillation(case);
+                stage.predicted.peak_hr = None;
+            },
+            "",
         ),
         (
             "not-for-them",

@@ -167,3 +167,26 @@ fn what_contradicts_itself_is_asked() {
     case.person.weight_kg = Some(80.0);
     assert_eq!(questions(&today(&case), rule), Vec::<String>::new());
 }
+
+/// By hand: 2.75 points of the questionnaire give (0.43 x 2.75 + 9.6) / 3.5 = 3.1 METs, less than half of 6.5; with the first nine
+/// questions answered yes it gives more.
+#[test]
+fn capacities_that_lie_far_apart_are_asked() {
+    let asked = |yes: Vec<u8>| {
+        let mut case = whole();
+        case.tests = vec![exercise_test(clean_test(6.5, 130.0))];
+        let questions_asked = Test {
+            result: TestResult::ActivityStatus { yes },
+            ..exercise_test(clean_test(6.5, 130.0))
+        };
+        case.tests.push(questions_asked);
+        questions(&today(&case), "capacity/far-apart")
+    };
+    let apart = asked(vec![1]);
+    assert_eq!(apart.len(), 1, "{apart:?}");
+    assert!(
+        apart[0].starts_with("Which is right? By the exercise test they can do 6.5 METs"),
+        "{apart:?}"
+    );
+    assert_eq!(asked((1..=9).collect()), Vec::<String>::new());
+}

@@ -98,7 +98,7 @@ fn rule_of(id: crate::evidence::RuleId) -> Option<&'static Rule> {
 fn proof(rung: &Rung) -> Because {
     let stage = &rung.stage;
     let text = if stage.proven {
-        "No other list that holds every rule comes nearer to the training band, and of those as near none meets more needs and likes, is more familiar, or changes place and things less often."
+        "No other list that holds every rule comes nearer to the training band (what may not be offered, the hardest station and the ceilings hold it back where it stays below), and of those as near none meets more needs and likes, is more familiar, or changes place and things less often."
     } else {
         "The best list found; the search ended before it could be proven that none is better."
     };

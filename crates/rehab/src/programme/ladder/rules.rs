@@ -169,7 +169,7 @@ pub(super) fn no_capacity(ground: &Ground<'_>) -> Finding {
         .finding(
             Weight::FindOut,
             format!(
-                "No measure of capacity, so warm-up rungs only, up to {top:.1} METs. A two-minute step test or a six-minute walk at the visit opens the stations."
+                "No measure of capacity, so warm-up rungs only, up to {top:.1} METs. A test that measures METs opens the stations: the six-minute walk, the shuttle walk, the step test or the twelve activity questions."
             ),
         )
         .with(Named::number("mets_station_high", top, "METs"))
@@ -308,7 +308,7 @@ pub(super) fn grows_too_fast(
 /// Fewer than four stations so far, and why.
 pub(super) fn few_stations(stations: u32, none: Option<&NoRung>) -> Finding {
     let why = match none {
-        None => "one pair more fits only with everything given way to, and comes with a later rung".to_owned(),
+        None => "one pair more breaks no limit, and comes with a later rung".to_owned(),
         Some(NoRung::NoList(relax)) if !relax.is_empty() => {
             format!("one pair more would fit if this gave way: {}", sentence(relax))
         }
