@@ -41,7 +41,10 @@ fn an_exercise_is_written_as_pictures_that_stand_alone_and_a_page() {
     ] {
         assert!(index.contains(part), "{part}");
     }
-    assert!(!index.contains("ankle-circles/one-foot"), "only what was asked");
+    assert!(
+        !index.contains("ankle-circles/one-foot"),
+        "only what was asked"
+    );
     hearthpace(&["figures", "--out", out, "--only", "sit-to-stand"])
         .exits(1)
         .says("is there already");
