@@ -51,6 +51,26 @@ fn an_exercise_is_written_as_pictures_that_stand_alone_and_a_page() {
 }
 
 #[test]
+fn every_movement_of_the_library_is_drawn_and_keeps_to_its_size() {
+    let folder = empty_folder("all-figures");
+    let out = folder.to_str().unwrap();
+    let all = hearthpace(&["figures", "--out", out, "--json"])
+        .exits(0)
+        .json();
+    let pictures = all["pictures"].as_array().unwrap();
+    let moving = pictures
+        .iter()
+        .filter(|one| one["file"].as_str().unwrap().ends_with("/moving.svg"));
+    let exercises = formats::exercises().unwrap();
+    let variants: usize = exercises.iter().map(|one| one.variants.len()).sum();
+    let without = all["without"].as_array().unwrap().len();
+    assert_eq!(moving.count() + without, variants);
+    for one in pictures {
+        assert!(one["bytes"].as_u64().unwrap() <= 25_000, "{one}");
+    }
+}
+
+#[test]
 fn what_has_no_figure_is_refused_before_anything_is_written() {
     let folder = empty_folder("no-figures");
     let out = folder.join("new");
