@@ -12,6 +12,7 @@ pub mod look;
 pub mod measure;
 
 pub mod figure;
+pub mod gallery;
 pub mod page;
 pub mod print;
 pub mod profile;

@@ -6,7 +6,13 @@ use crate::base64;
 pub const TOKENS: &str = include_str!("../look/tokens.css");
 
 /// Classes of profile, thread, mark and figure.
-pub const DRAWINGS: &str = include_str!("../look/drawings.css");
+pub const DRAWINGS: &str = concat!(
+    include_str!("../look/drawings.css"),
+    include_str!("../look/figure.css")
+);
+
+/// Classes of the figure alone.
+pub(crate) const FIGURE: &str = include_str!("../look/figure.css");
 
 /// Noto Sans 400, subset, as woff2.
 pub const REGULAR: &[u8] = include_bytes!("../fonts/NotoSans-Regular.woff2");

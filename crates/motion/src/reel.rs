@@ -1,5 +1,9 @@
 //! A reel: a few moments of a movement from one camera, between which every point may go straight, and how to look at it.
 
+mod views;
+
+pub use views::Views;
+
 use crate::body::{Segment, Side};
 use crate::clash::Furniture;
 use crate::cycle::Cycle;
@@ -38,13 +42,7 @@ impl Reel {
     /// When a limb does not reach at some moment.
     pub fn of(cycle: &Cycle, camera: &Camera, look: &Look, most: usize) -> Result<Self, Unsettled> {
         let postures = postures(cycle)?;
-        let shown = postures.iter().map(|(_, posture)| posture);
-        let holding = Holding {
-            held: *cycle.held(),
-            leans: leans(cycle),
-        };
-        let stage = Stage::holding(cycle.body(), (cycle.room(), &holding), camera, look)
-            .with_shadow_under(shown);
+        let stage = stage(cycle, camera, look, postures.iter().map(|(_, one)| one));
         let all: Vec<Frame> = postures
             .iter()
             .map(|(at_ms, posture)| Frame {
@@ -150,14 +148,46 @@ fn leans(cycle: &Cycle) -> Option<Side> {
 }
 
 /// The posture of every picture of a film.
+/// What is seen at some moments, each in ms from the start.
+///
+/// # Errors
+/// When a limb does not reach at one of them.
+pub fn scenes_at(
+    cycle: &Cycle,
+    camera: &Camera,
+    look: &Look,
+    moments_ms: &[u32],
+) -> Result<Vec<Scene>, Unsettled> {
+    let postures: Vec<Posture> = moments_ms
+        .iter()
+        .map(|at_ms| posture(cycle, *at_ms))
+        .collect::<Result<_, _>>()?;
+    let stage = stage(cycle, camera, look, &postures);
+    Ok(postures.iter().map(|one| stage.scene(one)).collect())
+}
+
+fn posture(cycle: &Cycle, at_ms: u32) -> Result<Posture, Unsettled> {
+    let pose = cycle.at_ms(f64::from(at_ms))?;
+    Ok(Posture::of(cycle.body(), &pose))
+}
+
 fn postures(cycle: &Cycle) -> Result<Vec<(u32, Posture)>, Unsettled> {
-    cycle
-        .frames_ms()
-        .map(|at_ms| {
-            let pose = cycle.at_ms(f64::from(at_ms))?;
-            Ok((at_ms, Posture::of(cycle.body(), &pose)))
-        })
+    let all = cycle.frames_ms();
+    all.map(|at_ms| Ok((at_ms, posture(cycle, at_ms)?)))
         .collect()
+}
+
+fn stage<'a>(
+    cycle: &Cycle,
+    camera: &Camera,
+    look: &Look,
+    shown: impl IntoIterator<Item = &'a Posture>,
+) -> Stage {
+    let holding = Holding {
+        held: *cycle.held(),
+        leans: leans(cycle),
+    };
+    Stage::holding(cycle.body(), (cycle.room(), &holding), camera, look).with_shadow_under(shown)
 }
 
 /// Hands, feet, knees and head: by these a movement is told.
@@ -285,103 +315,4 @@ fn worst_between(points: &[[Point; POINTS]], kept: &[usize], place: usize) -> (f
         }
     }
     worst
-}
-
-/// From where a movement is seen.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Views {
-    /// The main picture.
-    pub main: Camera,
-    /// A second one, where the first hides what moves most.
-    pub second: Option<Camera>,
-    /// How much of its way is seen, in the better of the two, of the end that is seen least among those that move most; 0 to 1.
-    pub least_seen: f64,
-}
-
-impl Views {
-    /// Those that show a movement best; from the side where that is nearly as good.
-    ///
-    /// # Errors
-    /// When a limb does not reach at some moment.
-    pub fn of(cycle: &Cycle) -> Result<Self, Unsettled> {
-        /// By how much another camera has to be better than the side.
-        const BETTER: f64 = 0.06;
-        /// Less of a way than this is hidden.
-        const HIDDEN: f64 = 0.55;
-        let ways = Ways::of(cycle)?;
-        let best = |better_by: f64, of: &dyn Fn(&Camera) -> f64| {
-            Camera::of_room(cycle.room())
-                .into_iter()
-                .reduce(|best, camera| {
-                    if of(&camera) > of(&best) + better_by {
-                        camera
-                    } else {
-                        best
-                    }
-                })
-        };
-        let main = best(BETTER, &|camera| ways.seen(camera)).unwrap_or(Camera::SIDE);
-        let least = |cameras: &[Camera]| ways.least_seen(cameras);
-        let second = best(0.0, &|camera| least(&[main, *camera]))
-            .filter(|_| least(&[main]) < HIDDEN)
-            .filter(|camera| least(&[main, *camera]) > least(&[main]) + BETTER);
-        let cameras: Vec<Camera> = core::iter::once(main).chain(second).collect();
-        Ok(Self {
-            main,
-            second,
-            least_seen: least(&cameras),
-        })
-    }
-}
-
-/// The longest way of every end from where it begins.
-struct Ways(Vec<[Vector; ENDS]>);
-
-impl Ways {
-    fn of(cycle: &Cycle) -> Result<Self, Unsettled> {
-        let all: Vec<_> = postures(cycle)?
-            .iter()
-            .map(|(_, posture)| ends(posture))
-            .collect();
-        let first = all[0];
-        let from_first = |ends: &[Vector; ENDS]| core::array::from_fn(|end| ends[end] - first[end]);
-        Ok(Self(all.iter().map(from_first).collect()))
-    }
-
-    /// How far an end goes, and how far on the paper of a camera.
-    fn way(&self, end: usize, camera: &Camera) -> [f64; 2] {
-        let origin = Point {
-            x_mm: 0.0,
-            y_mm: 0.0,
-        };
-        self.0.iter().fold([0.0, 0.0], |[most, seen], ends| {
-            let paper_m = camera.see(ends[end]).distance_mm(origin) / 1000.0;
-            [most.max(ends[end].length()), seen.max(paper_m)]
-        })
-    }
-
-    /// The share of all ways that is seen, long ways counting more.
-    fn seen(&self, camera: &Camera) -> f64 {
-        let ways = (0..ENDS).map(|end| self.way(end, camera));
-        let (sum, seen) = ways.fold((1e-9, 0.0), |(sum, seen), [way, paper]| {
-            (sum + way * way, seen + way * paper)
-        });
-        seen / sum
-    }
-
-    /// Of the ends that go at least half as far as the farthest, the least share of a way that one of the cameras shows.
-    fn least_seen(&self, cameras: &[Camera]) -> f64 {
-        let way = |end: usize| self.way(end, &Camera::SIDE)[0];
-        let farthest = (0..ENDS).map(way).fold(1e-9, f64::max);
-        let share = |end: usize| {
-            let shares = cameras
-                .iter()
-                .map(|camera| self.way(end, camera)[1] / way(end));
-            shares.fold(0.0, f64::max)
-        };
-        (0..ENDS)
-            .filter(|end| way(*end) > farthest / 2.0)
-            .map(share)
-            .fold(1.0, f64::min)
-    }
 }

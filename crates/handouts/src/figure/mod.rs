@@ -20,7 +20,8 @@ mod space;
 
 pub use choose::{Facts, Still, is_drawn, key_of, still};
 pub use moving::{
-    MOST_BYTES, MOST_FRAMES, MOST_NUMBERS_BYTES, blueprint, drawn, numbers, scene_alone, turning,
+    MOST_BYTES, MOST_FILE_BYTES, MOST_FRAMES, MOST_NUMBERS_BYTES, Picture, blueprint, drawn,
+    numbers, pictures, scene_alone, turning,
 };
 
 /// What draws a movement on a page from its numbers, a module of JavaScript.

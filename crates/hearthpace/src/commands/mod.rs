@@ -5,6 +5,7 @@ mod check;
 mod compose;
 mod demo;
 mod export;
+mod figures;
 mod import;
 mod limits;
 mod pack;
@@ -44,6 +45,8 @@ pub(crate) enum Command {
     Review(review::Review),
     /// Solve one problem of the composer: chosen list, objective, bound
     Compose(compose::Compose),
+    /// The figure of every exercise: moving, for print, its key poses, and a page with all of them
+    Figures(figures::Figures),
     /// Serve an invented caseload from a temporary folder and print its address
     Demo(demo::Demo),
     /// Read a FHIR R4 Bundle into a case file
@@ -73,6 +76,7 @@ pub(crate) fn run(command: &Command, common: &Common) -> Result<(), Failure> {
         Command::Pack(pack) => pack.run(common),
         Command::Review(review) => review.run(common),
         Command::Compose(compose) => compose.run(common),
+        Command::Figures(figures) => figures.run(common),
         Command::Demo(demo) => demo.run(common),
         Command::Import(import) => import.run(common),
         Command::Export(export) => export.run(common),

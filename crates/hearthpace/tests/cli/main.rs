@@ -3,6 +3,7 @@
 mod backup;
 mod compose;
 mod fhir;
+mod figures;
 mod files;
 mod killed;
 mod limits;

@@ -2,11 +2,13 @@
 
 mod arrow;
 mod data;
+mod files;
 mod outline;
 mod still;
 mod turning;
 
 pub use data::{MOST_FRAMES, MOST_NUMBERS_BYTES, blueprint, numbers};
+pub use files::{MOST_FILE_BYTES, Picture, pictures};
 pub use still::{drawn, scene_alone};
 pub use turning::{MOST_BYTES, turning};
 

@@ -10,8 +10,8 @@ use motion::reel::Reel;
 use motion::scene::{Camera, Disc, Paint, Part, Point, Scene};
 use motion::settle::Unsettled;
 
-/// The most that such a drawing may take.
-pub const MOST_BYTES: usize = 25_000;
+/// The most that such a drawing may take; what is left of 25,000 is for the colours of a file that stands alone.
+pub const MOST_BYTES: usize = 21_500;
 /// The corners of an outline whose largest disc is small, and of one whose is not.
 const CORNERS: [usize; 2] = [10, 12];
 const SMALL_MM: f64 = 60.0;
