@@ -367,26 +367,22 @@ pub(super) fn count_seconds(ask: &Ask<'_>) -> u16 {
 
 /// What the person gets ready before the session.
 pub(super) fn ready(ask: &Ask<'_>, facts: &Facts) -> Vec<String> {
-    let mut ids = vec!["meal", "tablets"];
-    if facts.nitrate {
-        ids.push("spray");
-    }
-    ids.push("telephone");
-    if facts.sugar_can_fall {
-        ids.push("sugar");
-    }
-    if facts.alone {
-        ids.push("door");
-    }
-    if facts.low_vision {
-        ids.push("glasses");
-    }
-    if facts.wound {
-        ids.push("arms");
-    }
-    ids.extend(["chair", "floor", "shoes"]);
-    ids.iter()
-        .map(|id| ask.words.get(&format!("page.ready.{id}")).to_owned())
+    let all = [
+        (true, "meal"),
+        (true, "tablets"),
+        (facts.nitrate, "spray"),
+        (true, "telephone"),
+        (facts.sugar_can_fall, "sugar"),
+        (facts.alone, "door"),
+        (facts.low_vision, "glasses"),
+        (facts.wound, "arms"),
+        (true, "chair"),
+        (true, "floor"),
+        (true, "shoes"),
+    ];
+    all.iter()
+        .filter(|(concerns, _)| *concerns)
+        .map(|(_, id)| ask.words.get(&format!("page.ready.{id}")).to_owned())
         .collect()
 }
 
