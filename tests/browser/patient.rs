@@ -80,6 +80,18 @@ pub(crate) fn pass_the_check(browser: &Browser) {
     assert_eq!(screen(browser), "session");
 }
 
+/// Leaves out the pulse after the way down, where it is asked.
+pub(crate) fn leave_the_pulse_out(browser: &Browser) {
+    assert_eq!(screen(browser), "closing", "{}", text(browser));
+    if browser.run(
+        "return document.querySelector('#app #number') !== null",
+        &[],
+    ) == true
+    {
+        press_button(browser, "leave-out");
+    }
+}
+
 /// Answers every question and every list with no until a number is asked, looking at each screen.
 pub(crate) fn answer_no_until_a_number(browser: &Browser, look: impl Fn()) {
     for _ in 0..30 {

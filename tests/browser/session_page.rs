@@ -6,6 +6,7 @@ pub(crate) mod fixture;
 use handouts::page::session_page;
 use handouts::print::{Ink, Paper, printed_pages};
 use handouts::running_order::Approval;
+use rehab::diary::PulseMoment;
 use serde_json::json;
 use tests::axe;
 use tests::browser::{Browser, ENTER, ESCAPE};
@@ -88,6 +89,9 @@ fn it_is_played_to_its_end_and_its_diary_file_is_taken() {
     );
     clock::advance(&browser, 2000);
     assert_eq!(screen(&browser), "closing");
+    assert!(text(&browser).contains("Your pulse, now that you have slowed down"));
+    browser.run("document.querySelector('#number').value = '74';", &[]);
+    press_button(&browser, "enter");
     press_button(&browser, "n-4");
     press_button(&browser, "none");
     press_button(&browser, "n-2");
@@ -107,6 +111,9 @@ fn it_is_played_to_its_end_and_its_diary_file_is_taken() {
         (Some(9), Some(9))
     );
     assert_eq!(entry.effort.map(|effort| effort.value), Some(4.0));
+    let pulses: Vec<(PulseMoment, f64)> =
+        entry.pulses.iter().map(|one| (one.at, one.bpm)).collect();
+    assert_eq!(pulses, [(PulseMoment::AfterCoolDown, 74.0)]);
     assert_eq!(entry.symptoms.as_ref().map(Vec::len), Some(0));
     assert!(entry.is_session());
     assert_no_complaints(&browser);

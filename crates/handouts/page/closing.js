@@ -4,7 +4,7 @@
 import { closingEntry, upsertEntry } from './diary.js';
 
 /**
- * The questions that this person is asked, in order.
+ * The questions that this person is asked, in order. The pulse comes before them and is never gone back to.
  * @param {import('./state.js').State} state
  * @param {import('./order.js').Order} order
  * @returns {string[]}
@@ -26,7 +26,9 @@ export function closingSteps(state, order) {
  * @returns {import('./state.js').State}
  */
 export function startClosing(state, order) {
-  const closing = { step: 'effort', effort: null, signs: [], usual: {}, sprayUsed: null, joint: null, weight: null, asking: '' };
+  // A pulse is asked where the session was walked to its end; one that was broken off is told long after it.
+  const step = order.closing.pulseS !== null && state.stopped === '' ? 'pulse' : 'effort';
+  const closing = { step, effort: null, signs: [], usual: {}, sprayUsed: null, joint: null, weight: null, asking: '' };
   const begun = Object.assign({}, state, { screen: 'closing', closing });
   // What was done stands in the notes at once; the answers are added to it.
   return Object.assign({}, begun, { entries: upsertEntry(begun.entries, closingEntry(begun, order, false)) });
@@ -44,8 +46,24 @@ export function closingStep(state, event, order) {
   if (event.type === 'sign') return Object.assign({}, state, { closing: signTicked(closing, String(event.kind)) });
   if (event.type === 'no-sign') return advanced(Object.assign({}, state, { closing: Object.assign({}, closing, { signs: [], usual: {} }) }), order);
   if (event.type === 'back') return wentBackOne(state, order);
+  if (closing.step === 'pulse') return pulseTold(state, event, order);
   const told = answered(closing, event);
   return told === null ? null : advanced(Object.assign({}, state, { closing: told }), order);
+}
+
+/**
+ * The pulse when the way down is over. Counted long after, it would no longer be that pulse: then it is not asked any more.
+ * @param {import('./state.js').State} state
+ * @param {import('./state.js').PageEvent} event
+ * @param {import('./order.js').Order} order
+ * @returns {import('./state.js').State | null}
+ */
+function pulseTold(state, event, order) {
+  const run = /** @type {import('./state.js').Run} */ (state.run);
+  if (event.at - run.tickAt > order.resumeWithin) return advanced(state, order);
+  if (event.type !== 'pulse') return null;
+  const pulses = event.value ? state.pulses.concat([{ at: 'after-cool-down', bpm: event.value, how: `count-${order.closing.pulseS}s` }]) : state.pulses;
+  return advanced(Object.assign({}, state, { pulses }), order);
 }
 
 /**
@@ -84,8 +102,11 @@ function advanced(state, order) {
   const closing = /** @type {import('./state.js').Closing} */ (state.closing);
   const steps = closingSteps(state, order);
   const next = steps[steps.indexOf(closing.step) + 1];
-  const entries = upsertEntry(state.entries, closingEntry(state, order, next === undefined));
-  if (next !== undefined) return Object.assign({}, state, { entries, closing: Object.assign({}, closing, { step: next }) });
+  if (next !== undefined) {
+    const asked = Object.assign({}, state, { closing: Object.assign({}, closing, { step: next }) });
+    return Object.assign({}, asked, { entries: upsertEntry(state.entries, closingEntry(asked, order, false)) });
+  }
+  const entries = upsertEntry(state.entries, closingEntry(state, order, true));
   const lock = lockOfSigns(closing, order, state);
   return Object.assign({}, state, { screen: 'last', entries, lock, run: null, check: null });
 }

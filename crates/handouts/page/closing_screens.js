@@ -4,6 +4,7 @@
 import { button, dial, h, listOf, para } from './dom.js';
 import { readLines } from './diary.js';
 import { isLocked } from './state.js';
+import { pulseForm } from './session_screens.js';
 import { headOf, nobodyOf, numberForm, quietButton, topOf, yesNo } from './screens.js';
 
 /** @param {import('./screens.js').View} view */
@@ -11,7 +12,7 @@ export function closingScreen(view) {
   const closing = /** @type {import('./state.js').Closing} */ (view.state.closing);
   const step = closing.step;
   const body = step === 'effort' ? effortStep(view) : step === 'signs' ? signsStep(view) : otherStep(view, step);
-  const back = step === 'effort' ? null : quietButton(view, 'page.buttons.back', 'back', () => view.send({ type: 'back' }));
+  const back = step === 'effort' || step === 'pulse' ? null : quietButton(view, 'page.buttons.back', 'back', () => view.send({ type: 'back' }));
   const unwell = quietButton(view, 'page.buttons.unwell', 'unwell', () => view.send({ type: 'unwell' }));
   return [topOf(view)].concat(body).concat([h('p', { class: 'back' }, [back, unwell])]);
 }
@@ -69,6 +70,7 @@ function signsStep(view) {
  */
 function otherStep(view, step) {
   const { order, word, send } = view;
+  if (step === 'pulse') return [h('div', { class: 'mid low' }, [headOf(word('page.notes.pulse-end'))]), pulseForm(view, 'page.notes.pulse-sit')];
   if (step === 'spray') return [h('div', { class: 'mid low' }, [headOf(word('page.notes.spray'))]), yesNo(view, 'spray')];
   if (step === 'joint') return [h('div', { class: 'mid low' }, [headOf(word('page.notes.joint'))]), numberGrid(view, 0, 10, 'joint')];
   if (step === 'weight') {

@@ -138,7 +138,8 @@ export function closingEntry(state, order, whole) {
   const closing = /** @type {import('./state.js').Closing} */ (state.closing);
   const entry = baseEntry(state, order);
   if (closing.effort !== null) entry.effort = { scale: order.closing.scale, value: closing.effort };
-  if (whole || closing.step !== 'effort') {
+  // "Not yet asked" and "none" are not the same: signs stand there only once they were answered.
+  if (whole || ['pulse', 'effort', 'signs'].indexOf(closing.step) < 0) {
     entry.symptoms = closing.signs.map((kind) => {
       const told = /** @type {any} */ ({ kind });
       if (closing.usual[kind] !== undefined) told.usual = closing.usual[kind];
@@ -146,8 +147,6 @@ export function closingEntry(state, order, whole) {
       return told;
     });
   }
-  // "Not yet asked" and "none" are not the same: signs stand there only once they were answered.
-  if (!whole && (closing.step === 'effort' || closing.step === 'signs')) delete entry.symptoms;
   if (closing.joint !== null) entry.joint_pain = { during: closing.joint };
   if (closing.weight !== null) entry.weight_kg = closing.weight;
   if (state.stopped !== '') entry.stopped_because = state.stopped;
@@ -179,7 +178,7 @@ export function readLines(entry, order) {
   if (entry.symptoms) lines.push(signLine(entry, order, say));
   if (entry.joint_pain && entry.joint_pain.during !== undefined) lines.push(say('joint', { value: String(entry.joint_pain.during) }));
   for (const pulse of entry.pulses || []) {
-    lines.push(say(pulse.at === 'before' ? 'pulse-before' : 'pulse-after', { value: String(pulse.bpm) }));
+    lines.push(say(pulse.at === 'before' ? 'pulse-before' : pulse.at === '60-s-after' ? 'pulse-after' : 'pulse-end', { value: String(pulse.bpm) }));
   }
   if (entry.note) lines.push(entry.note);
   if (entry.weight_kg) lines.push(say('weight', { value: String(entry.weight_kg) }));

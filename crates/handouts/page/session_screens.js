@@ -123,18 +123,27 @@ export function tooLateScreen(view) {
 
 /** @param {import('./screens.js').View} view */
 export function pulseScreen(view) {
-  const { order, word } = view;
+  return [
+    topOf(view),
+    h('div', { class: 'mid low' }, [headOf(view.word('page.notes.pulse-after'))]),
+    pulseForm(view, 'page.notes.pulse-up'),
+    h('p', { class: 'back' }, [quietButton(view, 'page.buttons.unwell', 'unwell', () => view.send({ type: 'unwell' }))]),
+  ];
+}
+
+/**
+ * Beats are counted, and the rate of a minute is told.
+ * @param {import('./screens.js').View} view
+ * @param {string} say how it is counted here
+ */
+export function pulseForm(view, say) {
+  const { order } = view;
   const seconds = Number(order.closing.pulseS);
   // The bounds are those of the check's own row, so that nothing is saved that is refused later.
   const row = order.check.filter((one) => one.id === 'pulse')[0];
-  const bounds = { unit: '', least: row.least, most: row.most, decimals: 0, countS: seconds, say: 'page.notes.pulse-up' };
+  const bounds = { unit: '', least: row.least, most: row.most, decimals: 0, countS: seconds, say };
   const forward = Object.assign({}, view, {
     send: (/** @type {any} */ event) => view.send(Object.assign({}, event, { value: event.value === null ? null : Math.round((event.value * 60) / seconds) })),
   });
-  return [
-    topOf(view),
-    h('div', { class: 'mid low' }, [headOf(word('page.notes.pulse-after'))]),
-    numberForm(forward, bounds, 'pulse'),
-    h('p', { class: 'back' }, [quietButton(view, 'page.buttons.unwell', 'unwell', () => view.send({ type: 'unwell' }))]),
-  ];
+  return numberForm(forward, bounds, 'pulse');
 }

@@ -3,12 +3,12 @@
 mod fixture;
 
 use fixture::{case, service, today, words};
-use handouts::call::{Answers, Asking, Question, days_to_next, entries, note, rows, say};
+use handouts::call::{Answers, Asking, DayTold, Question, days_to_next, entries, note, rows, say};
 use jiff::civil::Date;
 use rehab::assessed::Assessed;
 use rehab::calendar::days_after;
 use rehab::course::Course;
-use rehab::diary::{DiaryEntry, DiarySymptom, SymptomKind};
+use rehab::diary::{DiaryEntry, DiarySymptom, Pulse, PulseMoment, SymptomKind};
 use rehab::evidence::{Because, RuleId, Tag, Value};
 use rehab::review::{Action, ContactKind, Proposal};
 use rehab::service::Service;
@@ -142,6 +142,62 @@ fn a_change_of_medicine_that_was_only_written_down_is_kept() {
     }
 }
 
+/// Somebody who counts the pulse is asked for it, and it stands with the last session they told.
+#[test]
+fn a_pulse_that_was_told_stands_with_the_last_session() {
+    let mut called = Called::with(Vec::new());
+    called.assessed.limits.pulse_model = true;
+    let asked = |called: &Called| {
+        let mut rows = rows(&called.asking()).into_iter();
+        rows.any(|row| row.question == Question::Pulse)
+    };
+    assert!(asked(&called));
+    let mut answers = Answers::unasked();
+    answers.pulse_before_bpm = Some(66.0);
+    answers.pulse_after_bpm = Some(81.0);
+    let at = |pulses: &[Pulse]| -> Vec<(PulseMoment, f64)> {
+        pulses.iter().map(|pulse| (pulse.at, pulse.bpm)).collect()
+    };
+    let both = [
+        (PulseMoment::Before, 66.0),
+        (PulseMoment::AfterCoolDown, 81.0),
+    ];
+    let report = entries(&called.asking(), &answers, "one");
+    assert_eq!(at(&report[0].pulses), both, "no day is told");
+    let day = |back| DayTold {
+        date: days_after(today(), back),
+        part: false,
+    };
+    answers.days = Some(vec![day(-1), day(-4)]);
+    for one in entries(&called.asking(), &answers, "one") {
+        let wanted = if one.date == days_after(today(), -1) {
+            &both[..]
+        } else {
+            &[]
+        };
+        assert_eq!(at(&one.pulses), wanted, "{}", one.id);
+    }
+    let closing = handouts::call::Closing {
+        time: "11:20",
+        decision: "Stay",
+        next: None,
+    };
+    let written = note(&called.asking(), &answers, &closing);
+    assert!(
+        written.contains("Pulse 66 before. Pulse 81 at the end."),
+        "{written}"
+    );
+    called.course.entries = entries(&called.asking(), &answers, "one");
+    called.course.entries.retain(|one| one.date < today());
+    let last = called.last(Question::Pulse);
+    assert_eq!(last.as_deref(), Some("66 before. 81 at the end."));
+    called.assessed.limits.pulse_model = false;
+    assert!(!asked(&called), "where it means nothing");
+    called.assessed.limits.pulse_model = true;
+    called.course.case.wishes.pulse_counting = None;
+    assert!(!asked(&called), "who does not count it");
+}
+
 #[test]
 fn praise_is_said_only_where_nothing_spoke_against_going_on() {
     let called = Called::with(Vec::new());
@@ -162,6 +218,7 @@ fn praise_is_said_only_where_nothing_spoke_against_going_on() {
         ("review/hold-recent-symptom", "If you feel that again"),
         ("review/red-chest-discomfort", "If you feel that again"),
         ("review/hold-effort", "go a little slower"),
+        ("review/hold-after-cool-down", "the whole of the last part"),
         ("review/hold-few-sessions", "once more each week"),
         ("review/hold-effort-not-told", "Keep to page B"),
     ] {

@@ -190,6 +190,21 @@ fn the_diary_has_three_boxes_for_each_session() {
 }
 
 #[test]
+fn a_pulse_has_its_place_before_and_after_only_where_one_is_counted() {
+    let asked = printed_pages(&order(), Paper::A4, Ink::Colour);
+    let places = "<span>Pulse before</span><span>after</span>";
+    let rows = asked.matches("<p class=\"day\">").count();
+    assert_eq!(asked.matches(places).count(), rows);
+    assert!(asked.contains("once more at the end, when you have slowed down."));
+    let without = printed_pages(
+        &order_with(&signed(), 1, |_, _, limits| limits.pulse_model = false),
+        Paper::A4,
+        Ink::Colour,
+    );
+    assert!(!without.contains("Pulse before") && !without.contains("Count it before you begin"));
+}
+
+#[test]
 fn the_same_order_gives_the_same_bytes() {
     let one = printed_pages(&order(), Paper::A4, Ink::Grey);
     assert_eq!(one, printed_pages(&order(), Paper::A4, Ink::Grey));

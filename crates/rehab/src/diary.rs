@@ -44,6 +44,8 @@ pub enum PulseMoment {
     EndOfStation(u8),
     /// Sixty seconds after the last station.
     SixtySecondsAfter,
+    /// When the cool-down is over.
+    AfterCoolDown,
 }
 
 /// One pulse.

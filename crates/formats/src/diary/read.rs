@@ -102,7 +102,7 @@ fn joint_pain(view: &View<'_>) -> JointPain {
 pub(super) fn check_moment(text: &str) -> Result<(), String> {
     moment(text).map(drop).ok_or_else(|| {
         let shown: String = text.chars().take(40).collect();
-        format!("'{shown}' is no moment of a session; write before, end-of-station-7 (1 to {MOST_STATIONS}) or 60-s-after")
+        format!("'{shown}' is no moment of a session; write before, end-of-station-7 (1 to {MOST_STATIONS}), 60-s-after or after-cool-down")
     })
 }
 
@@ -110,6 +110,7 @@ fn moment(text: &str) -> Option<PulseMoment> {
     match text {
         "before" => Some(PulseMoment::Before),
         "60-s-after" => Some(PulseMoment::SixtySecondsAfter),
+        "after-cool-down" => Some(PulseMoment::AfterCoolDown),
         _ => {
             let digits = text.strip_prefix("end-of-station-")?;
             let plain =
@@ -127,6 +128,7 @@ pub(super) fn moment_word(moment: PulseMoment) -> String {
     match moment {
         PulseMoment::Before => "before".to_owned(),
         PulseMoment::SixtySecondsAfter => "60-s-after".to_owned(),
+        PulseMoment::AfterCoolDown => "after-cool-down".to_owned(),
         PulseMoment::EndOfStation(number) => format!("end-of-station-{number}"),
     }
 }

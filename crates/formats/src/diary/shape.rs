@@ -105,10 +105,10 @@ static PULSE: Shape = Shape {
         Field::needed(
             "at",
             Kind::Form {
-                pattern: "^(before|60-s-after|end-of-station-([1-9]|[1-5][0-9]|60))$",
+                pattern: "^(before|60-s-after|after-cool-down|end-of-station-([1-9]|[1-5][0-9]|60))$",
                 check: super::read::check_moment,
             },
-            "before, end-of-station-7, 60-s-after",
+            "before, end-of-station-7, 60-s-after, after-cool-down",
         ),
         Field::needed("bpm", Kind::Bound("hr_bpm"), "rate"),
         Field::new(

@@ -86,11 +86,18 @@ fn entry() -> DiaryEntry {
             score: Some(3.0),
             nitrate_used: Some(false),
         }]),
-        pulses: vec![Pulse {
-            at: PulseMoment::EndOfStation(7),
-            bpm: 92.0,
-            how: Some(PulseMethod::Count15s),
-        }],
+        pulses: vec![
+            Pulse {
+                at: PulseMoment::EndOfStation(7),
+                bpm: 92.0,
+                how: Some(PulseMethod::Count15s),
+            },
+            Pulse {
+                at: PulseMoment::AfterCoolDown,
+                bpm: 70.0,
+                how: None,
+            },
+        ],
         joint_pain: None,
         eased: vec!["step-up".to_owned()],
         rested_s: Some(30),

@@ -47,6 +47,7 @@ fn the_diary_loads() {
     assert_eq!(on, Some(date(2026, 10, 16)));
     let entry = &diary.entries[0];
     assert_eq!(entry.pulses[1].at, PulseMoment::EndOfStation(3));
+    assert_eq!(entry.pulses[3].at, PulseMoment::AfterCoolDown);
     assert_eq!(entry.joint_pain.unwrap().worse_next_morning, Some(false));
     assert_eq!(diary.entries[1].symptoms, Some(vec![]));
     assert_eq!(diary.entries[1].effort, None);

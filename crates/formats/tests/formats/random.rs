@@ -166,9 +166,10 @@ fn formed(key: &str, pattern: &str, dice: &mut Dice) -> String {
         "at" => [
             "before",
             "60-s-after",
+            "after-cool-down",
             "end-of-station-60",
             "end-of-station-9",
-        ][dice.below(4)]
+        ][dice.below(5)]
         .to_owned(),
         _ => panic!("no random text is known for the form {pattern} of {key}"),
     }

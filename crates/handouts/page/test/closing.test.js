@@ -77,6 +77,12 @@ test('unwell after the notes were finished is an entry of its own', () => {
   assert.equal(player.entry().pulses, undefined, 'the pulses of the session are not told twice');
 });
 
+test('a sign that was told stands in the notes at once, also where the rest is never answered', () => {
+  const player = play().toSession().toClosing().send('effort', { value: 4 });
+  player.send('sign', { kind: 'faint' }).send('signs-told');
+  assert.deepEqual(player.entry().symptoms, [{ kind: 'faint' }]);
+});
+
 test('a sign can be taken off again, and one question back is possible', () => {
   const player = play().toSession().toClosing().send('effort', { value: 4 });
   player.send('sign', { kind: 'tiredness' }).send('sign', { kind: 'tiredness' });

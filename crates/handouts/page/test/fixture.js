@@ -80,8 +80,15 @@ export class Player {
     return this;
   }
 
-  /** Walks to the end of the session, leaving the pulse out. */
+  /** Walks to the end of the session and to its first question, leaving the pulses out. */
   toClosing() {
+    this.toEnd();
+    if (this.state.closing.step === 'pulse') this.send('pulse', { value: null });
+    return this;
+  }
+
+  /** Walks to the end of the session, leaving the pulse after the last turn out. */
+  toEnd() {
     for (let i = 0; this.state.screen !== 'closing' && i < 5; i += 1) {
       this.walk(this.order.length - this.state.run.doneMs + 500);
       if (this.state.screen === 'pulse') this.send('pulse', { value: null });

@@ -1,6 +1,7 @@
 // The session in time: rest, ease, leave out, the way down, and whatever interrupts it.
 import assert from 'node:assert/strict';
 import test from 'node:test';
+import { readLines } from '../diary.js';
 import { cueAt } from '../order.js';
 import { easeKey } from '../session.js';
 import { cueOf, play } from './fixture.js';
@@ -129,6 +130,41 @@ test('the pulse is asked once, a minute after the last turn, and may be left out
   assert.equal(player.state.screen, 'pulse');
   const gone = player.state.run.doneMs - player.order.wayDown;
   assert.ok(gone >= 60000 && gone < 61000, String(gone));
-  player.send('pulse', { value: 84 }).toClosing();
+  player.send('pulse', { value: 84 }).toEnd();
   assert.deepEqual(player.entry().pulses.map((one) => [one.at, one.bpm]), [['before', 66], ['60-s-after', 84]]);
+});
+
+test('the pulse is asked again when the way down is over, and may be left out', () => {
+  const player = play().toSession().toEnd();
+  assert.equal(player.state.closing.step, 'pulse');
+  assert.equal(player.entry().stations_done, player.order.stations, 'what was done is told already');
+  assert.equal(player.entry().symptoms, undefined, 'not asked is not none');
+  const left = play().toSession().toEnd().send('pulse', { value: null });
+  assert.equal(left.state.closing.step, 'effort');
+  assert.deepEqual(left.entry().pulses.map((one) => one.at), ['before']);
+  player.send('pulse', { value: 70 });
+  assert.equal(player.state.closing.step, 'effort');
+  const told = [['before', 66, 'count-60s'], ['after-cool-down', 70, 'count-60s']];
+  assert.deepEqual(player.entry().pulses.map((one) => [one.at, one.bpm, one.how]), told);
+  assert.ok(readLines(player.entry(), player.order).includes('Pulse at the end: 70'));
+  player.send('back');
+  assert.equal(player.state.closing.step, 'effort', 'it is not counted a second time');
+});
+
+test('long after the way down its pulse is not asked any more', () => {
+  const player = play().toSession().toEnd();
+  player.walk(player.order.resumeWithin - 1000);
+  assert.equal(player.state.closing.step, 'pulse');
+  player.walk(2000);
+  assert.equal(player.state.closing.step, 'effort');
+  const shut = play().toSession().toEnd();
+  shut.at += shut.order.resumeWithin + 1000;
+  shut.reload();
+  assert.equal(shut.state.screen, 'closing');
+  shut.send('pulse', { value: 70 });
+  assert.deepEqual(shut.entry().pulses.map((one) => one.at), ['before'], 'a late one is not taken for it');
+  const broken = play().toSession().walk(20000).send('hide');
+  broken.at += broken.order.resumeWithin + 1;
+  broken.send('go-on').send('finish');
+  assert.equal(broken.state.closing.step, 'effort', 'nor after a session that was broken off');
 });

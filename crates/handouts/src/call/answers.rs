@@ -136,6 +136,10 @@ pub struct Answers {
     pub stage: Option<u16>,
     /// Effort at the hardest moment, in the service's scale.
     pub effort: Option<f64>,
+    /// Pulse before the last session, in bpm.
+    pub pulse_before_bpm: Option<f64>,
+    /// Pulse after its cool-down, in bpm.
+    pub pulse_after_bpm: Option<f64>,
     /// Signs of the heart; `None` was not asked, empty was asked and absent.
     pub heart: Option<Vec<SignTold>>,
     /// The spray.
@@ -178,6 +182,8 @@ impl Answers {
             days: None,
             stage: None,
             effort: None,
+            pulse_before_bpm: None,
+            pulse_after_bpm: None,
             heart: None,
             spray: Spray {
                 used: None,

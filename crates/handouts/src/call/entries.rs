@@ -4,7 +4,9 @@ use super::{Answers, Asking, DayTold, Fall};
 use jiff::civil::Date;
 use rehab::assessment::Effort;
 use rehab::calendar::days_after;
-use rehab::diary::{DiaryEntry, DiarySymptom, JointPain, NOT_TO_THE_END, SymptomKind};
+use rehab::diary::{
+    DiaryEntry, DiarySymptom, JointPain, NOT_TO_THE_END, Pulse, PulseMoment, SymptomKind,
+};
 
 /// The answers as entries. `contact` is a word that no other contact of the case has; it begins every id.
 ///
@@ -16,6 +18,10 @@ pub fn entries(asking: &Asking<'_>, answers: &Answers, contact: &str) -> Vec<Dia
         .iter()
         .map(|day| session(asking, answers, contact, day))
         .collect();
+    let mut report = report(asking, answers, contact);
+    // The pulses are those of the last session; where no day of it is told, the report keeps them.
+    let last = list.iter_mut().max_by_key(|entry| entry.date);
+    last.unwrap_or(&mut report).pulses = pulses(answers);
     if let Some(kg) = answers.weight_before_kg {
         let date = days_after(asking.on, -3);
         let mut weighed = empty(format!("{contact}-weight-{date}"), date);
@@ -23,7 +29,6 @@ pub fn entries(asking: &Asking<'_>, answers: &Answers, contact: &str) -> Vec<Dia
         weighed.weight_kg = Some(kg);
         list.push(weighed);
     }
-    let mut report = report(asking, answers, contact);
     if answers.heart.is_none() && report.symptoms.is_some() {
         // What was told without being asked stands by itself, so that the questions left out still show as left out.
         let mut told = empty(format!("{contact}-told"), asking.on);
@@ -78,6 +83,18 @@ fn session(asking: &Asking<'_>, answers: &Answers, contact: &str, day: &DayTold)
         minutes: None,
         ..empty(format!("{contact}-{}", day.date), day.date)
     }
+}
+
+fn pulses(answers: &Answers) -> Vec<Pulse> {
+    let told = [
+        (PulseMoment::Before, answers.pulse_before_bpm),
+        (PulseMoment::AfterCoolDown, answers.pulse_after_bpm),
+    ];
+    let pulse = |(at, bpm): (PulseMoment, Option<f64>)| {
+        let bpm = bpm?;
+        Some(Pulse { at, bpm, how: None })
+    };
+    told.into_iter().filter_map(pulse).collect()
 }
 
 fn report(asking: &Asking<'_>, answers: &Answers, contact: &str) -> DiaryEntry {

@@ -2,7 +2,7 @@
 
 use super::{Asking, Question, plain};
 use rehab::calendar::days_between;
-use rehab::diary::{DiaryEntry, SymptomKind};
+use rehab::diary::{DiaryEntry, PulseMoment, SymptomKind};
 
 /// Days before the newest entry that count as last time.
 const LAST_TIME_DAYS: i32 = 7;
@@ -17,6 +17,7 @@ pub(super) fn said(asking: &Asking<'_>, question: Question) -> Option<String> {
         Question::Open | Question::Own => told.iter().rev().find_map(|entry| entry.note.clone()),
         Question::Days => Some(sessions(asking, &told)),
         Question::Effort => effort(asking, &told),
+        Question::Pulse => pulse(asking, &told),
         Question::Heart => heart(asking, &told),
         Question::Spray => spray(asking, &told),
         Question::Medicines => medicines(&told),
@@ -69,6 +70,27 @@ fn effort(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {
         );
     }
     Some(format!("{}.", plain(most)))
+}
+
+/// Of the newest session that tells a pulse before it or after its cool-down.
+fn pulse(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {
+    let of = |entry: &DiaryEntry| {
+        let parts: Vec<String> = entry
+            .pulses
+            .iter()
+            .filter_map(|pulse| {
+                let id = match pulse.at {
+                    PulseMoment::Before => "call.last.pulse-before",
+                    PulseMoment::AfterCoolDown => "call.last.pulse-after",
+                    PulseMoment::EndOfStation(_) | PulseMoment::SixtySecondsAfter => return None,
+                };
+                Some(asking.words.fill(id, &[("value", &plain(pulse.bpm))]))
+            })
+            .collect();
+        (!parts.is_empty()).then(|| (entry.date, parts.join(" ")))
+    };
+    let newest = told.iter().filter_map(|entry| of(entry));
+    newest.max_by_key(|(date, _)| *date).map(|(_, text)| text)
 }
 
 fn heart(asking: &Asking<'_>, told: &[&DiaryEntry]) -> Option<String> {

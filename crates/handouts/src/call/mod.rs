@@ -78,6 +78,12 @@ impl Asking<'_> {
         self.course.case.heart_failure() != Answered::Absent
     }
 
+    /// Whether a pulse is asked: the person counts it, and it means something.
+    pub(crate) fn counts_pulse(&self) -> bool {
+        let counts = self.course.case.wishes.pulse_counting == Some(true);
+        counts && self.assessed.limits.pulse_model && self.course.current_stage.is_some()
+    }
+
     /// A sugar that could fall: known diabetes, unless no medicine lowers it.
     pub(crate) fn sugar_can_fall(&self) -> bool {
         let case = &self.course.case;

@@ -35,6 +35,7 @@ pub fn note(asking: &Asking<'_>, answers: &Answers, closing: &Closing<'_>) -> St
     parts.extend(own(&answers.open));
     parts.extend(sessions(asking, answers));
     parts.push(effort(asking, answers));
+    parts.extend(pulse(asking, answers));
     parts.extend(heart(asking, answers));
     parts.extend(spray(asking, answers));
     parts.push(medicines(asking, answers));
@@ -139,6 +140,16 @@ fn effort(asking: &Asking<'_>, answers: &Answers) -> String {
             .fill("call.written.effort", &[("value", &plain(value))]),
         None => asking.words.get("call.written.effort-unknown").to_owned(),
     }
+}
+
+fn pulse(asking: &Asking<'_>, answers: &Answers) -> Vec<String> {
+    let told = [
+        ("call.written.pulse-before", answers.pulse_before_bpm),
+        ("call.written.pulse-after", answers.pulse_after_bpm),
+    ];
+    let said =
+        |(id, bpm): (&str, Option<f64>)| Some(asking.words.fill(id, &[("value", &plain(bpm?))]));
+    told.into_iter().filter_map(said).collect()
 }
 
 /// Signs by what they mean for this person.

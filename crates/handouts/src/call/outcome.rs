@@ -110,13 +110,14 @@ pub fn days_to_next(
 }
 
 /// Rules that keep somebody on a page with the sentence that goes with each, the gravest first.
-const HOLDS: [(&str, &str); 11] = [
+const HOLDS: [(&str, &str); 12] = [
     ("review/red-", "call.say.hold-symptom"),
     ("review/changed-symptom", "call.say.hold-symptom"),
     ("review/hold-recent-symptom", "call.say.hold-symptom"),
     ("review/step-back-effort", "call.say.hold-effort"),
     ("review/hold-effort", "call.say.hold-effort"),
     ("review/hold-guiding-pulse", "call.say.hold-effort"),
+    ("review/hold-after-cool-down", "call.say.hold-way-down"),
     ("review/step-back-unfinished", "call.say.hold-unfinished"),
     ("review/hold-unfinished", "call.say.hold-unfinished"),
     ("review/hold-joint", "call.say.hold-joint"),

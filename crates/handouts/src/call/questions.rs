@@ -14,6 +14,8 @@ pub enum Question {
     Days,
     /// Effort at the hardest moment.
     Effort,
+    /// Pulse before and after the last session, of whoever counts it.
+    Pulse,
     /// Signs of the heart.
     Heart,
     /// The spray and the date on it.
@@ -62,10 +64,16 @@ pub struct Station {
 
 /// Every row in the order of talk.
 pub fn rows(asking: &Asking<'_>) -> Vec<Row> {
-    let mut rows = vec![
-        open(asking),
-        days(asking),
-        effort(asking),
+    let mut rows = vec![open(asking), days(asking), effort(asking)];
+    if asking.counts_pulse() {
+        rows.push(row(
+            asking,
+            Question::Pulse,
+            "call.row.pulse",
+            "call.ask.pulse",
+        ));
+    }
+    rows.extend([
         row(asking, Question::Heart, "call.row.heart", "call.ask.heart"),
         spray(asking),
         row(
@@ -83,7 +91,7 @@ pub fn rows(asking: &Asking<'_>) -> Vec<Row> {
             "call.row.joints",
             "call.ask.joints",
         ),
-    ];
+    ]);
     if asking.kind == ContactKind::Visit {
         // Face to face only: a low answer must not be left alone with somebody at the end of a line.
         rows.extend([

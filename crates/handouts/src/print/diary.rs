@@ -7,6 +7,8 @@ use rehab::assessment::EffortScale;
 
 /// Height in pt of one row of the diary: day, three boxes, the space between.
 const ROW_PT: f64 = 136.0;
+/// What a second line beside the day takes.
+const LINE_PT: f64 = 34.0;
 /// Rows of a whole page at most.
 const MOST_ROWS: usize = 6;
 
@@ -21,7 +23,7 @@ pub(super) fn pages(order: &RunningOrder, room: Room) -> Vec<Markup> {
     let fitting = |used: f64| {
         let rows = (1..=MOST_ROWS)
             .rev()
-            .find(|rows| room.holds(used + *rows as f64 * ROW_PT));
+            .find(|rows| room.holds(used + *rows as f64 * row_pt(order)));
         rows.unwrap_or(1)
     };
     let tail = words(order.word("print.diary.read-out"), room.width) + 10.0;
@@ -38,6 +40,15 @@ pub(super) fn pages(order: &RunningOrder, room: Room) -> Vec<Markup> {
             p .gap { (order.word("print.diary.read-out")) " " b { (order.team.number) } }
         },
     ]
+}
+
+fn row_pt(order: &RunningOrder) -> f64 {
+    ROW_PT + if has_two_lines(order) { LINE_PT } else { 0.0 }
+}
+
+/// Two pulses leave room for the weight or the spray beside the day, not for both.
+fn has_two_lines(order: &RunningOrder) -> bool {
+    order.closing.pulse_s.is_some() && order.closing.weight.is_some() && order.closing.spray
 }
 
 fn last_lines(order: &RunningOrder) -> [String; 4] {
@@ -79,14 +90,24 @@ fn row(order: &RunningOrder) -> Markup {
         div .entry {
             p .day {
                 span { (order.word("print.diary.date")) }
-                @if order.closing.pulse_s.is_some() { span { (order.word("print.diary.pulse")) } }
-                @if order.closing.weight.is_some() { span { (order.word("print.diary.weight")) } }
-                @if order.closing.spray { span .ring { (order.word("print.diary.spray")) } }
+                @if order.closing.pulse_s.is_some() {
+                    span { (order.word("print.diary.pulse-before")) }
+                    span { (order.word("print.diary.pulse-after")) }
+                }
+                @if !has_two_lines(order) { (further(order)) }
             }
+            @if has_two_lines(order) { p .day { (further(order)) } }
             div .box { (ring(order, "print.diary.all")) (ring(order, "print.diary.some")) (ring(order, "print.diary.none")) }
             div .box {}
             div .box { (ring(order, "print.diary.nothing")) (ring(order, "print.diary.as-usual")) (ring(order, "print.diary.new")) }
         }
+    }
+}
+
+fn further(order: &RunningOrder) -> Markup {
+    html! {
+        @if order.closing.weight.is_some() { span { (order.word("print.diary.weight")) } }
+        @if order.closing.spray { span .ring { (order.word("print.diary.spray")) } }
     }
 }
 

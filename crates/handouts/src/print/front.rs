@@ -161,11 +161,14 @@ fn pulse_block(order: &RunningOrder, room: Room) -> Option<Block> {
         .word("page.notes.pulse-sit")
         .replace("{seconds}", &seconds);
     let sum = order.word("print.pulse.sum").replace("{seconds}", &seconds);
+    let when = order.word("print.pulse.when");
+    let lines = [when, &how, &sum].map(|line| words(line, room.width));
     Some(Block {
-        height: 20.0 + 28.0 + words(&how, room.width) + words(&sum, room.width),
+        height: 20.0 + 28.0 + lines.iter().sum::<f64>(),
         drawn: html! {
             div .how {
                 h2 { (order.word("print.pulse.head")) }
+                p { (when) }
                 p { (how) }
                 @if seconds != "60" { p { (sum) } }
             }

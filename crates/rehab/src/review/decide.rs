@@ -63,6 +63,11 @@ pub(super) fn far_over(bpm: f64, ceiling_bpm: f64) -> Option<Action> {
     (bpm > ceiling_bpm + rules::FAR_OVER_BPM).then_some(Action::Hold)
 }
 
+/// A pulse when the cool-down is over, against the one it should have come back to.
+pub(super) fn after_cool_down(after_bpm: f64, rest_bpm: f64, within_bpm: f64) -> Option<Action> {
+    (after_bpm > rest_bpm + within_bpm).then_some(Action::Hold)
+}
+
 /// A pulse before a session.
 pub(super) fn fast_before(bpm: f64) -> Option<Action> {
     (bpm >= rules::FAST_BEFORE_BPM).then_some(Action::AskFirst)

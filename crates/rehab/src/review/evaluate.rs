@@ -39,6 +39,9 @@ pub(super) const MORNING: Input = Input::flag("worse_next_morning").or_none();
 pub(super) const DAYS_SILENT: Input = Input::number("days_silent", "days", 0.0, 3650.0).or_none();
 pub(super) const AGREED: Input = Input::number("agreed_days", "days", 1.0, 365.0);
 pub(super) const BEFORE: Input = Input::number("pulse_before_bpm", "beats a minute", 25.0, 220.0);
+pub(super) const AFTER: Input = Input::number("after_bpm", "beats a minute", 25.0, 240.0);
+pub(super) const REST: Input = Input::number("before_bpm", "beats a minute", 25.0, 240.0);
+pub(super) const NEAR: Input = Input::number("within_bpm", "beats a minute", 0.0, 60.0).or_none();
 pub(super) const GAP: Input = Input::number("gap_days", "days", 0.0, 3650.0);
 pub(super) const SCALE: Input = Input::choice("scale", &["0-10", "6-20"]);
 pub(super) const EFFORTS: Input = Input::numbers("efforts", "effort", 0.0, 20.0);
@@ -175,6 +178,17 @@ pub(super) fn far_over(values: &Values) -> Result {
     answer(
         decide::far_over(bpm, ceiling),
         format!("{bpm} against {ceiling} + {}", rules::FAR_OVER_BPM),
+    )
+}
+
+pub(super) fn after_cool_down(values: &Values) -> Result {
+    let (after, before) = (values.number("after_bpm")?, values.number("before_bpm")?);
+    let within = values
+        .optional_number("within_bpm")
+        .unwrap_or(crate::service::Service::cautious().cool_down_within_bpm);
+    answer(
+        decide::after_cool_down(after, before, within),
+        format!("{after} against {before} + {within}"),
     )
 }
 

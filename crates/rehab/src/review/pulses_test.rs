@@ -92,6 +92,60 @@ fn a_guiding_ceiling_is_held_against_every_pulse_that_is_told() {
     }
 }
 
+fn after_the_way_down(before: Option<f64>, after: f64) -> Setting {
+    let mut setting = Setting::ready();
+    let pulse = |at, bpm| Pulse { at, bpm, how: None };
+    let before = before.map(|bpm| pulse(PulseMoment::Before, bpm));
+    let after = pulse(PulseMoment::AfterCoolDown, after);
+    last(&mut setting).pulses = before.into_iter().chain([after]).collect();
+    setting
+}
+
+// Source: thow-2006: within 10 bpm of the pulse before; this person's pulse at rest is 64.
+#[test]
+fn a_pulse_that_has_not_come_back_after_the_cool_down_holds_and_is_asked_about() {
+    let rule = "review/hold-after-cool-down:c".to_owned();
+    for (before, after, wanted) in [
+        (Some(70.0), 80.0, Action::Advance),
+        (Some(70.0), 81.0, Action::Hold),
+        (None, 74.0, Action::Advance),
+        (None, 75.0, Action::Hold),
+    ] {
+        let mut setting = after_the_way_down(before, after);
+        assert_eq!(setting.action(), wanted, "{before:?} {after}");
+        let held = wanted == Action::Hold;
+        assert_eq!(keys(&setting).contains(&rule), held, "{before:?} {after}");
+        setting.settled = vec![rule.clone()];
+        assert_eq!(setting.action(), Action::Advance, "asked and answered");
+    }
+    let mut near = after_the_way_down(Some(70.0), 76.0);
+    assert_eq!(near.action(), Action::Advance);
+    near.service.cool_down_within_bpm = 5.0;
+    assert_eq!(near.action(), Action::Hold, "the service's own setting");
+}
+
+#[test]
+fn where_no_pulse_means_anything_none_is_expected_to_come_back() {
+    let mut setting = after_the_way_down(Some(70.0), 99.0);
+    setting.assessed.limits.pulse_model = false;
+    assert_eq!(setting.action(), Action::Advance);
+    let mut unknown = after_the_way_down(None, 99.0);
+    unknown.assessed.limits.resting_hr = None;
+    assert_eq!(
+        unknown.action(),
+        Action::Advance,
+        "nothing to hold it against"
+    );
+}
+
+#[test]
+fn after_the_cool_down_a_pulse_over_the_ceiling_or_too_slow_or_very_fast_is_heard_as_ever() {
+    let told = |bpm: f64| keys(&after_the_way_down(None, bpm));
+    assert!(told(109.0).contains(&"review/step-back-over-ceiling:c".to_owned()));
+    assert!(told(34.0).contains(&"review/red-slow-pulse:c".to_owned()));
+    assert!(told(125.0).contains(&"review/ask-fast-after:c".to_owned()));
+}
+
 // Sources: day-gate-practice: under 40, under 50 with symptoms.
 #[test]
 fn a_slow_pulse_stops_wherever_it_was_taken() {

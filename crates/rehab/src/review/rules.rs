@@ -65,6 +65,7 @@ pub(super) const ASK_MEDICINE: RuleId = RuleId("review/ask-medicine-change");
 pub(super) const ASK_FAST_BEFORE: RuleId = RuleId("review/ask-fast-before");
 pub(super) const ASK_FAST_AFTER: RuleId = RuleId("review/ask-fast-after");
 pub(super) const HOLD_FAR_OVER: RuleId = RuleId("review/hold-far-above-guiding");
+pub(super) const HOLD_AFTER_COOL_DOWN: RuleId = RuleId("review/hold-after-cool-down");
 pub(super) const ASK_STOPPED_EARLY: RuleId = RuleId("review/ask-stopped-early");
 pub(super) const RE_ENTER_GAP: RuleId = RuleId("review/re-enter-gap");
 pub(super) const RE_ENTER_RETURN: RuleId = RuleId("review/re-enter-return");
@@ -100,7 +101,7 @@ pub(super) fn action_of_alert(id: RuleId) -> Option<Action> {
         | RED_WEIGHT | RED_UNWELL | RED_PRESSURE | RED_PULSE | RED_SLOW | STOP_SCREENING => {
             Some(Action::StopAndContact)
         }
-        CHANGED | HOLD_FAR_OVER => Some(Action::Hold),
+        CHANGED | HOLD_FAR_OVER | HOLD_AFTER_COOL_DOWN => Some(Action::Hold),
         ASK_SILENCE | ASK_MEDICINE | ASK_NOT_TOLD | ASK_CONTRADICTION | ASK_FAST_BEFORE
         | ASK_FAST_AFTER | ASK_HIGHER_PAGE | ASK_STOPPED_EARLY => Some(Action::AskFirst),
         OVER_CEILING => Some(Action::StepBack),

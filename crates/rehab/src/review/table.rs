@@ -1,21 +1,21 @@
 //! The table of the review's rules: what the lists in the manual and the command `rules` are made from.
 
 use super::evaluate::{
-    AGREED, BAND_HIGH, BEFORE, CEILING, DAYS_ON, DAYS_SILENT, DAYS_SINCE, DONE, DURING, EFFORTS,
-    FAILING, GAIN, GAP, HAPPENED, KIND, MORNING, PER_WEEK, PLANNED, PULSES, RECORDED, SAID, SCALE,
-    SCORE, SESSIONS, USUAL_SCORE, WITHIN, advance, any_symptom, asks_when, breathlessness, chest,
-    early, effort, faint, far_over, fast_before, few, gap, guiding_ceiling, hard_ceiling,
-    holds_when, joint, palpitations, re_enters_when, recent_symptom, shock, silence, stops_when,
-    unfinished, weight,
+    AFTER, AGREED, BAND_HIGH, BEFORE, CEILING, DAYS_ON, DAYS_SILENT, DAYS_SINCE, DONE, DURING,
+    EFFORTS, FAILING, GAIN, GAP, HAPPENED, KIND, MORNING, NEAR, PER_WEEK, PLANNED, PULSES,
+    RECORDED, REST, SAID, SCALE, SCORE, SESSIONS, USUAL_SCORE, WITHIN, advance, after_cool_down,
+    any_symptom, asks_when, breathlessness, chest, early, effort, faint, far_over, fast_before,
+    few, gap, guiding_ceiling, hard_ceiling, holds_when, joint, palpitations, re_enters_when,
+    recent_symptom, shock, silence, stops_when, unfinished, weight,
 };
 use super::rules::{
     ADVANCE, ASK_CONTRADICTION, ASK_FAST_AFTER, ASK_FAST_BEFORE, ASK_HIGHER_PAGE, ASK_MEDICINE,
     ASK_NOT_TOLD, ASK_SILENCE, ASK_STOPPED, ASK_STOPPED_EARLY, BACK_EFFORT, BACK_UNFINISHED,
-    CHANGED, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN, HOLD_EXAMINATION, HOLD_FAR_OVER,
-    HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT, HOLD_LAST, HOLD_SYMPTOM, HOLD_UNFINISHED,
-    JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN, RE_ENTER_STOPPED, RED_BREATH, RED_CHEST,
-    RED_FAINT, RED_NITRATE, RED_PALPITATIONS, RED_PRESSURE, RED_PULSE, RED_SHOCK, RED_SLOW,
-    RED_UNWELL, RED_WEIGHT, STOP_SCREENING, USUAL,
+    CHANGED, HOLD_AFTER_COOL_DOWN, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN, HOLD_EXAMINATION,
+    HOLD_FAR_OVER, HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT, HOLD_LAST, HOLD_SYMPTOM,
+    HOLD_UNFINISHED, JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN, RE_ENTER_STOPPED,
+    RED_BREATH, RED_CHEST, RED_FAINT, RED_NITRATE, RED_PALPITATIONS, RED_PRESSURE, RED_PULSE,
+    RED_SHOCK, RED_SLOW, RED_UNWELL, RED_WEIGHT, STOP_SCREENING, USUAL,
 };
 use crate::evidence::{Answer, Input, Rule, RuleError, RuleId, SourceId, Tag, Values};
 
@@ -215,7 +215,7 @@ pub const RULES: &[Rule] = &[
     ours(
         ASK_FAST_AFTER,
         "Fast pulse on the way down",
-        "A pulse that a minute after the last turn is still on the stopping side of the chosen set's very high mark within the last fortnight: ask first. By then the heart is slower than it was in the turn.",
+        "A pulse that a minute after the last turn, or after the cool-down, is still on the stopping side of the chosen set's very high mark within the last fortnight: ask first. By then the heart is slower than it was in the turn.",
         &[HAPPENED],
         asks_when,
     ),
@@ -226,6 +226,15 @@ pub const RULES: &[Rule] = &[
         &[BEFORE, CEILING],
         far_over,
     ),
+    Rule {
+        id: HOLD_AFTER_COOL_DOWN,
+        name: "Pulse not back after the cool-down",
+        statement: "A pulse that after the cool-down is still more than the service's setting (10) above the one before the session, or above the pulse at rest where none was taken: stay, and ask. It says nothing where no pulse is expected.",
+        sources: &[SourceId("thow-2006"), SourceId("service-ours")],
+        tag: Tag::Ours,
+        inputs: &[AFTER, REST, NEAR],
+        evaluate: after_cool_down,
+    },
     ours(
         ASK_STOPPED_EARLY,
         "Stopped early, in own words",

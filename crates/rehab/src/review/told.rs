@@ -26,6 +26,7 @@ pub(super) fn of_entry(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Vec<Told>
         pulse_slow(input, entry),
         pulse_before(input, entry),
         pulse_after(input, entry),
+        after_cool_down(input, entry),
         over_ceiling(input, entry),
         far_over(input, entry),
         stopped_early(entry),
@@ -155,15 +156,40 @@ fn pulse_before(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
 
 /// A minute after the last turn a heart is slower already: one that would stop a session before it began is asked about.
 fn pulse_after(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
-    let bpm = trends::pulse_at(entry, PulseMoment::SixtySecondsAfter)?;
     let very_high = cut_off(input.service.screening_set, Vital::HeartRateVeryHigh);
-    very_high.stops(bpm).then(|| {
-        let text = format!(
-            "a pulse of {bpm} a minute after the last turn on {}: cut-off {} {}",
-            entry.date, very_high.side, very_high.value
-        );
-        (rules::ASK_FAST_AFTER, text)
-    })
+    let moments = [
+        (
+            PulseMoment::SixtySecondsAfter,
+            "a minute after the last turn",
+        ),
+        (PulseMoment::AfterCoolDown, "after the cool-down"),
+    ];
+    let mut told = moments
+        .into_iter()
+        .filter_map(|(moment, when)| Some((trends::pulse_at(entry, moment)?, when)));
+    let (bpm, when) = told.rfind(|(bpm, _)| very_high.stops(*bpm))?;
+    let text = format!(
+        "a pulse of {bpm} {when} on {}: cut-off {} {}",
+        entry.date, very_high.side, very_high.value
+    );
+    Some((rules::ASK_FAST_AFTER, text))
+}
+
+/// The cool-down ends near the pulse it began from; where no pulse means anything, nothing is expected of it.
+fn after_cool_down(input: &ReviewInput<'_>, entry: &DiaryEntry) -> Found {
+    let limits = &input.assessed.limits;
+    let after = trends::pulse_at(entry, PulseMoment::AfterCoolDown)?;
+    let before = trends::pulse_at(entry, PulseMoment::Before);
+    let resting = limits.resting_hr.map(|rate| rate.to_bpm());
+    let rest = before.or(resting).filter(|_| limits.pulse_model)?;
+    let within = input.service.cool_down_within_bpm;
+    decide::after_cool_down(after, rest, within)?;
+    let of = before.map_or("at rest", |_| "before the session");
+    let text = format!(
+        "pulse {after} after the cool-down of {} is more than {within} above {rest} {of}",
+        entry.date
+    );
+    Some((rules::HOLD_AFTER_COOL_DOWN, text))
 }
 
 /// Whenever it was taken, a pulse above a hard ceiling is above it; so is one above a measured peak that only gave way to

@@ -74,6 +74,9 @@ fn answer(asking: &Asking<'_>, question: Question) -> Markup {
             };
             html! { p.pdays { @for step in scale { span { i {} (step) } } } }
         }
+        Question::Pulse => {
+            html! { p.small { (word("call.answer.pulse-before")) " ________   " (word("call.answer.pulse-after")) " ________" } }
+        }
         Question::Heart => {
             let names: Vec<String> = signs(asking)
                 .into_iter()

@@ -24,6 +24,8 @@ pub(super) fn answers(asking: &Asking<'_>, typed: &Typed, wrong: &mut Wrong) -> 
         days: days_told(asking, typed, wrong),
         stage: typed.get("stage").parse().ok(),
         effort: wrong.number(typed, "effort", scale),
+        pulse_before_bpm: wrong.number(typed, "pulse-before", "hr_bpm"),
+        pulse_after_bpm: wrong.number(typed, "pulse-after", "hr_bpm"),
         heart: heart(asking, typed, wrong),
         spray: spray(typed, wrong),
         medicines_changed: one_of(

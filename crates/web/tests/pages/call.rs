@@ -4,7 +4,7 @@ use crate::fixture::{ON, Page, fenwick, house, session, signed};
 use axum::http::StatusCode;
 use jiff::civil::date;
 use rehab::course::{Course, Happening};
-use rehab::diary::SymptomKind;
+use rehab::diary::{PulseMoment, SymptomKind};
 
 pub(crate) async fn course(house: &crate::fixture::House, id: records::CaseId) -> Course {
     let happened = happened(house, id).await;
@@ -347,6 +347,53 @@ async fn what_was_said_last_time_stands_beside_the_question_and_on_paper() {
     assert_eq!(paper.status, StatusCode::OK);
     assert!(paper.text.contains("Blank sheet"));
     assert!(paper.text.contains("Last time: palpitations."));
+}
+
+/// A pulse is asked of whoever counts one; one that has not come back at the end holds the page and is asked about.
+#[tokio::test]
+async fn a_pulse_told_on_the_telephone_is_reviewed_like_any_other() {
+    let ask = "when you had slowed down?";
+    let (other, _, address) = silent().await;
+    assert!(!other.get(&address).await.text.contains(ask));
+    let house = house().await;
+    let mut case = fenwick();
+    case.wishes.pulse_counting = Some(true);
+    let mut past = signed(date(2026, 11, 9));
+    past.push(session("fenwick-1951", date(2026, 11, 13), None));
+    let id = house.write(case, past).await;
+    let address = format!("/people/{id}/call");
+    let page = house.get(&address).await;
+    assert!(page.text.contains(ask), "{}", page.text);
+    let paper = house.get(&format!("{address}/paper")).await;
+    assert!(paper.text.contains(ask), "{}", paper.text);
+    let position = hidden(&page, "position");
+    let mut fields = all_well(&position);
+    fields.extend([("pulse-before", "66"), ("pulse-after", "77")]);
+    let mut wrong = fields.clone();
+    wrong.extend([("pulse-before", "6"), ("act", "follow")]);
+    wrong.retain(|one| *one != ("pulse-before", "66"));
+    let page = house.post(&address, &wrong).await;
+    assert!(page.text.contains("Nothing is proposed yet"));
+    let mut follow = fields.clone();
+    follow.push(("act", "follow"));
+    let page = house.post(&address, &follow).await;
+    assert!(page.text.contains("Stay on page A"), "{}", page.text);
+    assert!(page.text.contains("Do the whole of the last part"));
+    let signed = house.sign(&address, &fields).await;
+    assert_eq!(signed.status, StatusCode::SEE_OTHER, "{}", signed.text);
+    let course = course(&house, id).await;
+    let told = course.entries.iter().filter(|one| !one.pulses.is_empty());
+    let told: Vec<_> = told.collect();
+    let [last] = told.as_slice() else {
+        panic!("one session tells pulses: {told:?}")
+    };
+    assert_eq!(last.date, date(2026, 11, 25));
+    let pulses = last.pulses.iter().map(|pulse| (pulse.at, pulse.bpm));
+    let both = [
+        (PulseMoment::Before, 66.0),
+        (PulseMoment::AfterCoolDown, 77.0),
+    ];
+    assert!(pulses.eq(both), "{:?}", last.pulses);
 }
 
 /// Sleep and mood are asked face to face only, in our own words, and are kept as they were told.

@@ -13,6 +13,7 @@ pub(super) fn of(sheet: &Sheet<'_>, question: Question) -> Markup {
         Question::Open => said(sheet, "open", "How the person has been"),
         Question::Days => line_of_days(sheet),
         Question::Effort => effort(sheet),
+        Question::Pulse => pulse(sheet),
         Question::Heart => heart(sheet),
         Question::Spray => spray(sheet),
         Question::Medicines => medicines(sheet),
@@ -219,6 +220,16 @@ fn effort(sheet: &Sheet<'_>) -> Markup {
             }
         }
         p.after { @if let Some(after) = after { (after) } @else { "Agreed: " (limits.effort.low) " to " (limits.effort.high) "." } }
+    }
+}
+
+fn pulse(sheet: &Sheet<'_>) -> Markup {
+    html! {
+        (wrong(sheet, "pulse-before")) (wrong(sheet, "pulse-after"))
+        div.pair {
+            (short(sheet, "pulse-before", sheet.word("call.answer.pulse-before"), ""))
+            (short(sheet, "pulse-after", sheet.word("call.answer.pulse-after"), ""))
+        }
     }
 }
 
