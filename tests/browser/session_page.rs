@@ -460,3 +460,37 @@ fn no_printed_sheet_holds_more_than_its_paper() {
     }
     axe::assert_accessible(&browser);
 }
+
+/// "None of these" lay below the edge of a phone, where a list is longest.
+#[test]
+fn both_answers_to_a_list_are_in_sight_and_cover_no_line_of_it() {
+    for height in [844, 664] {
+        let browser = Browser::open(390, height);
+        before_every_page(&browser, OWN_CLOCK);
+        let page = Page::of("lists", &session_page(&much(&fixture::signed())));
+        browser.go_to_file(&page.0);
+        press_button(&browser, "begin");
+        let lists = std::cell::Cell::new(0);
+        answer_no_until_a_number(&browser, || {
+            let found = browser.run(
+                "const list = document.querySelector('#app .asked .plain');\
+                 if (!list) return null;\
+                 const of = (key) => document.querySelector('#app [data-key=' + key + ']').getBoundingClientRect();\
+                 const bar = document.querySelector('#app .stay').getBoundingClientRect();\
+                 const ways = document.querySelector('#app .back').getBoundingClientRect();\
+                 const found = [];\
+                 for (const key of ['no', 'yes', 'unwell']) if (of(key).top < 0 || of(key).bottom > innerHeight) found.push(key + ' ' + of(key).bottom);\
+                 if (of('no').bottom > ways.top) found.push('under the ways out');\
+                 if (list.getBoundingClientRect().bottom > bar.top) found.push('a line is covered ' + list.getBoundingClientRect().bottom + ' ' + bar.top);\
+                 return found.join('; ')",
+                &[],
+            );
+            if let Some(found) = found.as_str() {
+                assert_eq!(found, "", "{height}");
+                lists.set(lists.get() + 1);
+            }
+        });
+        assert!(lists.get() > 1, "{} lists at {height}", lists.get());
+        assert_no_complaints(&browser);
+    }
+}

@@ -5,6 +5,7 @@ mod boundaries;
 mod common_practice;
 mod further;
 mod growth;
+mod healing;
 mod looser;
 mod programme;
 mod severer;

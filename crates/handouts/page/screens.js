@@ -181,9 +181,21 @@ function checkScreen(view) {
       h('ul', { class: 'done' }, passed),
       h('div', { class: 'asked' }, [headOf(list && row.listed ? row.listed.head : row.question), list ? linesOf(order, check.row) : null, row.bands ? null : para(word('check.ask-when-in-doubt'), 'quiet')]),
     ]),
-    row.bands ? numberForm(view, row, 'value') : list ? noneOrSome(view) : yesNo(view, 'answer'),
-    h('p', { class: 'back' }, [back, quietButton(view, 'page.buttons.unwell', 'unwell', () => send({ type: 'unwell' }))]),
+    ...answersOf(view, list, h('p', { class: 'back' }, [back, quietButton(view, 'page.buttons.unwell', 'unwell', () => send({ type: 'unwell' }))])),
   ];
+}
+
+/**
+ * What can be answered, and the ways out. A list is the longest of these screens: its two answers stay in sight above the
+ * ways out, also on a low phone.
+ * @param {View} view
+ * @param {boolean} list
+ * @param {HTMLElement} ways
+ */
+function answersOf(view, list, ways) {
+  const row = view.order.check[/** @type {import('./state.js').Check} */ (view.state.check).row];
+  if (list) return [h('div', { class: 'stay list' }, [noneOrSome(view), ways])];
+  return [row.bands ? numberForm(view, row, 'value') : yesNo(view, 'answer'), ways];
 }
 
 /**

@@ -12,6 +12,7 @@ use rehab::service::Service;
 use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
+use web::Clock;
 
 /// The bytes of a file, never more than one beyond what is taken, so that a wrong file cannot fill the memory.
 pub(crate) fn bytes(path: &Path, most: Most) -> Result<Vec<u8>, Failure> {
@@ -52,7 +53,8 @@ pub(crate) fn patient(
     let diary_files: Vec<SourceFile> = diaries.iter().map(open).collect::<Result<_, _>>()?;
     let service_file = service.map(open).transpose()?;
     let newest = diary_files.iter().map(|file| file.newest_date(&DIARY));
-    let on = on.or_else(|| newest.chain([case_file.newest_date(&CASE)]).flatten().max());
+    let newest = newest.chain([case_file.newest_date(&CASE)]).flatten().max();
+    let on = day_of_work(on, newest);
 
     let mut problems = Vec::new();
     let case = keep(case::from_file(&case_file, on), &mut problems);
@@ -85,6 +87,12 @@ pub(crate) fn patient(
         service,
         on,
     })
+}
+
+/// The day the work is for: as asked, else the newest in the files, but never one that has not come. A later day in a
+/// file is a slip, and the whole work would be reckoned from it; it is refused where it stands.
+pub(crate) fn day_of_work(asked: Option<Date>, newest: Option<Date>) -> Option<Date> {
+    asked.or_else(|| newest.map(|newest| newest.min(Clock::Real.today())))
 }
 
 fn keep<T>(result: Result<T, Problems>, problems: &mut Vec<Problem>) -> Option<T> {

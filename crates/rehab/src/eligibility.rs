@@ -153,6 +153,15 @@ pub(crate) const fn consequence(known: &Known, class: RiskClass) -> RiskConseque
     }
 }
 
+/// What is said beside a number of watched sessions, so that nobody counts three of one day as three.
+const fn once_a_day(watched_done: u8) -> &'static str {
+    if watched_done == 0 {
+        ""
+    } else {
+        ", each day counted once"
+    }
+}
+
 /// Days on which something was watched since the newest event.
 pub(crate) fn watched_days(known: &Known) -> BTreeSet<jiff::civil::Date> {
     let since = known.newest_event();
@@ -179,8 +188,9 @@ pub(crate) fn decide(known: &Known, risk: &Risk, day: Decision, gate: &mut Gate)
     let needed = consequence.watched_sessions;
     if watched_done < needed {
         let text = format!(
-            "{watched_done} of {} watched: the next one is done with a practitioner, not alone",
-            counted(usize::from(needed), "session", "sessions")
+            "{watched_done} of {} watched{}: the next one is done with a practitioner, not alone",
+            counted(usize::from(needed), "session", "sessions"),
+            once_a_day(watched_done)
         );
         gate.say(
             WATCHED
@@ -288,12 +298,13 @@ fn explain(
         .because(
             Value::Text(consequence.home.word().to_owned()),
             format!(
-                "{home}: risk {class}; {watched_done} of {} watched; a call every {}.",
+                "{home}: risk {class}; {watched_done} of {} watched{}; a call every {}.",
                 counted(
                     usize::from(consequence.watched_sessions),
                     "session",
                     "sessions"
                 ),
+                once_a_day(watched_done),
                 counted(usize::from(consequence.call_every_days), "day", "days")
             ),
         )

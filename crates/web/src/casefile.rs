@@ -252,8 +252,8 @@ pub fn summary(course: &Course, service: &Service, on: Date) -> Summary {
     let review = reviewed(course, service, &assessed, &[], on);
     let heard_on = review.silence.last_heard;
     let running = is_running(course);
-    // Somebody with a page who was never heard from counts from the day the page was given.
-    let since = heard_on.or(course.stage_since).filter(|_| running);
+    // Counted from the last news or the day the page began, as the review counts.
+    let since = review.silence.since.filter(|_| running);
     let active = course.case.status.kind == StatusKind::Active;
     // A call that was begun waits for somebody as an alert does: what was told in it counts for nothing yet.
     let waiting = open_alerts(course, &review).len() + usize::from(unfinished(course).is_some());

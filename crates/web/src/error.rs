@@ -1,9 +1,14 @@
 //! The one error a page answers with: what, why and what to do, never the text of a database.
 
-use crate::layout::{Nav, plain_page};
+use crate::app::App;
+use crate::guard::{Signed, signed_by};
+use crate::layout::{Nav, page, plain_page, row};
+use axum::extract::{Request, State};
 use axum::http::StatusCode;
+use axum::http::header::{CONTENT_TYPE, COOKIE};
+use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
-use maud::html;
+use maud::{Markup, html};
 
 /// Why a page was not shown or a form not kept.
 #[derive(Debug, thiserror::Error)]
@@ -81,6 +86,46 @@ impl IntoResponse for PageError {
         if matches!(self, Self::Locked) {
             return Redirect::to("/locked").into_response();
         }
+        let status = self.status();
+        let refusal = self.refusal();
+        let mut response = (status, refusal.page(None)).into_response();
+        response.extensions_mut().insert(refusal);
+        response
+    }
+}
+
+/// A refusal in words, kept beside its page so that it can be dressed for whoever is signed in.
+#[derive(Clone)]
+struct Refusal {
+    title: &'static str,
+    words: String,
+}
+
+impl Refusal {
+    /// The page; with a head for somebody who is signed in.
+    fn page(&self, signed: Option<&Signed>) -> Markup {
+        let body = html! {
+            p.lead { (self.words) }
+            p.acts { a.act href="/" { "Back to today" } }
+        };
+        match signed {
+            None => plain_page(self.title, Nav::None, &body),
+            Some(signed) => page(
+                signed,
+                self.title,
+                Nav::None,
+                &row(
+                    &html! {},
+                    &html! { h1.title { (self.title) } (body) },
+                    &html! {},
+                ),
+            ),
+        }
+    }
+}
+
+impl PageError {
+    fn refusal(&self) -> Refusal {
         let title = match self.status() {
             StatusCode::UNAUTHORIZED => "Sign in first",
             StatusCode::NOT_FOUND => "This page is not here",
@@ -90,11 +135,10 @@ impl IntoResponse for PageError {
             status if status.is_client_error() => "This could not be read",
             _ => "Something went wrong here",
         };
-        let body = html! {
-            p.lead { (self) }
-            p.acts { a.act href="/" { "Back to today" } }
-        };
-        (self.status(), plain_page(title, Nav::None, &body)).into_response()
+        Refusal {
+            title,
+            words: self.to_string(),
+        }
     }
 }
 
@@ -122,13 +166,26 @@ fn in_words(status: StatusCode) -> &'static str {
     }
 }
 
-/// Gives every refusal that no page of ours made a page that says what, why and what to do.
-pub(crate) async fn refuse_in_words(response: Response) -> Response {
+/// Gives every refusal a page that says what, why and what to do, with the ways to everything else for somebody who is
+/// signed in.
+pub(crate) async fn refuse_in_words(
+    State(app): State<App>,
+    request: Request,
+    next: Next,
+) -> Response {
+    let method = request.method().clone();
+    let cookie = request.headers().get(COOKIE).cloned();
+    let response = next.run(request).await;
     let status = response.status();
-    let kind = response.headers().get(axum::http::header::CONTENT_TYPE);
+    let kind = response.headers().get(CONTENT_TYPE);
     let is_page = kind.is_some_and(|kind| kind.as_bytes().starts_with(b"text/html"));
-    if is_page || !(status.is_client_error() || status.is_server_error()) {
-        return response;
-    }
-    PageError::Below(status).into_response()
+    let refusal = match response.extensions().get::<Refusal>() {
+        Some(refusal) => refusal.clone(),
+        None if is_page || !(status.is_client_error() || status.is_server_error()) => {
+            return response;
+        }
+        None => PageError::Below(status).refusal(),
+    };
+    let signed = signed_by(&app, method, cookie).await;
+    (status, refusal.page(signed.as_ref())).into_response()
 }

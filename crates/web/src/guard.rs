@@ -3,9 +3,9 @@
 use crate::app::App;
 use crate::error::PageError;
 use axum::extract::{FromRequestParts, Request, State};
-use axum::http::Method;
 use axum::http::header::{COOKIE, HOST};
 use axum::http::request::Parts;
+use axum::http::{HeaderValue, Method};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use records::{Reading, SessionToken, Store, User, Word};
@@ -80,6 +80,20 @@ impl FromRequestParts<App> for Signed {
             _ => Err(first()),
         }
     }
+}
+
+/// Who is signed in, by the cookie of a request that has been answered already.
+pub(crate) async fn signed_by(
+    app: &App,
+    method: Method,
+    cookie: Option<HeaderValue>,
+) -> Option<Signed> {
+    let mut request = Request::builder().method(method);
+    if let Some(cookie) = cookie {
+        request = request.header(COOKIE, cookie);
+    }
+    let (mut parts, ()) = request.body(()).ok()?.into_parts();
+    Signed::from_request_parts(&mut parts, app).await.ok()
 }
 
 /// The token in the cookie, if there is one.

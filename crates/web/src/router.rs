@@ -6,7 +6,7 @@ use crate::guard::check_host;
 use crate::{facts, people, person, service, set_up, sign_in, statics, tasks, team, today};
 use axum::Router;
 use axum::http::{HeaderName, HeaderValue, header};
-use axum::middleware::{from_fn_with_state, map_response};
+use axum::middleware::from_fn_with_state;
 use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::csrf::CsrfLayer;
@@ -61,7 +61,7 @@ pub fn router(app: App) -> Router {
     pages
         .layer(RequestBodyLimitLayer::new(MOST_BYTES))
         .layer(CsrfLayer::new())
-        .layer(map_response(refuse_in_words))
+        .layer(from_fn_with_state(app.clone(), refuse_in_words))
         .layer(fixed(header::CONTENT_SECURITY_POLICY, CONTENT_POLICY))
         .layer(fixed(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
         .layer(fixed(header::REFERRER_POLICY, "no-referrer"))

@@ -2,7 +2,7 @@
 
 use crate::app::{App, Door};
 use crate::error::PageError;
-use crate::facts::given::Given;
+use crate::facts::given::{Given, Once};
 use crate::layout::{Field, Nav, field, plain_page};
 use axum::extract::State;
 use axum::http::StatusCode;
@@ -57,7 +57,10 @@ fn form(given: &Given, wrong: &Wrong) -> Markup {
     plain_page("A new record", Nav::None, &body)
 }
 
-pub(crate) async fn set_up(State(app): State<App>, given: Given) -> Result<Response, PageError> {
+pub(crate) async fn set_up(
+    State(app): State<App>,
+    Once(given): Once,
+) -> Result<Response, PageError> {
     let Door::New(dir) = app.door() else {
         return Ok(Redirect::to("/sign-in").into_response());
     };

@@ -7,7 +7,7 @@ use axum::response::{IntoResponse, Response};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Names under which several can be ticked; of every other there is one value.
-const TICKED: [&str; 6] = ["also", "day", "felt", "heart", "part", "shown"];
+const TICKED: [&str; 7] = ["also", "day", "felt", "heart", "part", "role", "shown"];
 
 /// The first name that came twice though it has one value.
 fn twice(values: &[(String, String)]) -> Option<&str> {
@@ -16,6 +16,21 @@ fn twice(values: &[(String, String)]) -> Option<&str> {
         .iter()
         .map(|(name, _)| name.as_str())
         .find(|name| !TICKED.contains(name) && !seen.insert(*name))
+}
+
+/// Refuses a form of which a field came twice that has one value: one of the two would be lost without a word.
+pub(crate) fn refuse_twice(values: &[(String, String)]) -> Result<(), PageError> {
+    match twice(values) {
+        None => Ok(()),
+        Some(name) => Err(came_twice(name)),
+    }
+}
+
+/// What is said of a field that came twice.
+pub(crate) fn came_twice(name: &str) -> PageError {
+    PageError::Refused(format!(
+        "The field '{name}' came twice, and one of the two would be lost, so nothing was kept. Go back, load the page anew and send it again"
+    ))
 }
 
 /// A form's values; nothing typed is lost when the form comes back.
@@ -71,13 +86,8 @@ impl<S: Send + Sync> FromRequest<S> for Typed {
     async fn from_request(request: Request, state: &S) -> Result<Self, Response> {
         let form = Form::<Vec<(String, String)>>::from_request(request, state).await;
         let Form(values) = form.map_err(IntoResponse::into_response)?;
-        match twice(&values) {
-            None => Ok(Self { values }),
-            Some(name) => Err(PageError::Refused(format!(
-                "The field '{name}' came twice, and one of the two would be lost, so nothing was kept. Go back, load the page anew and send it again"
-            ))
-            .into_response()),
-        }
+        refuse_twice(&values).map_err(IntoResponse::into_response)?;
+        Ok(Self { values })
     }
 }
 

@@ -28,12 +28,15 @@ pub(super) fn take(bundle: &Bundle<'_>, gather: &mut Gather) {
     if let Some(id) = own_id(patient) {
         gather.case.id = CaseId(id.to_owned());
     }
-    standing(patient, gather);
-    died(patient, gather);
+    let told = standing(patient, gather);
+    if !died(patient, gather) && !told {
+        let message = "where the case stands is not said; taken as referred, write it by hand";
+        gather.list(patient, Why::ToAsk, message);
+    }
 }
 
-/// Where the case stands, in our own words; no other system says it.
-fn standing(patient: &Resource<'_>, gather: &mut Gather) {
+/// Where the case stands, in our own words; no other system says it. Whether it was told.
+fn standing(patient: &Resource<'_>, gather: &mut Gather) -> bool {
     let own = |name: &str, value: &str| {
         let extensions = patient.all("extension").into_iter();
         let mut named = extensions.filter(|one| {
@@ -42,16 +45,12 @@ fn standing(patient: &Resource<'_>, gather: &mut Gather) {
         });
         named.find_map(|one| one.text(value))
     };
-    match own("status", "valueCode").and_then(StatusKind::read) {
-        Some(kind) => {
-            let since = own("status-since", "valueDate").and_then(|text| text.parse().ok());
-            gather.case.status = Status { kind, since };
-        }
-        None => {
-            let message = "where the case stands is not said; taken as referred, write it by hand";
-            gather.list(patient, Why::ToAsk, message);
-        }
+    let told = own("status", "valueCode").and_then(StatusKind::read);
+    if let Some(kind) = told {
+        let since = own("status-since", "valueDate").and_then(|text| text.parse().ok());
+        gather.case.status = Status { kind, since };
     }
+    told.is_some()
 }
 
 fn born(patient: &Resource<'_>, gather: &mut Gather) {
@@ -201,7 +200,8 @@ fn own_id<'t>(patient: &Resource<'t>) -> Option<&'t str> {
         .filter(|value| id::check(value).is_ok())
 }
 
-fn died(patient: &Resource<'_>, gather: &mut Gather) {
+/// Whether the person has died. It is taken, and said together with what follows and what to do where it is a mistake.
+fn died(patient: &Resource<'_>, gather: &mut Gather) -> bool {
     let since = gather.day(patient, &["deceasedDateTime"]);
     let since = since.or(gather
         .case
@@ -211,11 +211,20 @@ fn died(patient: &Resource<'_>, gather: &mut Gather) {
     let dead =
         patient.text("deceasedDateTime").is_some() || patient.flag("deceasedBoolean") == Some(true);
     if dead {
+        let day = since.map_or_else(
+            || ", the day is not said".to_owned(),
+            |day| format!(" on {day}"),
+        );
+        let message = format!(
+            "the bundle says that they have died{day}; taken so: nothing is asked, planned, called or sent any more. Make sure of it with whoever sent the bundle; if it is a mistake, write where the case stands by hand"
+        );
+        gather.list(patient, Why::ToAsk, message);
         gather.case.status = Status {
             kind: StatusKind::Died,
             since,
         };
     }
+    dead
 }
 
 /// Text as our files take it: no control characters, no more than so many signs, nothing when it is empty.

@@ -6,6 +6,6 @@ mod reasons;
 mod review;
 
 pub use limits::limits;
-pub use programme::{programme, stage};
+pub use programme::{others, programme, stage};
 pub use reasons::value;
 pub use review::{proposal, review};

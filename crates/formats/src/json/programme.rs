@@ -1,9 +1,9 @@
 //! The result of `programme`: rungs with their segments, and with diaries the proposal.
 
 use super::limits::screening;
-use super::reasons::{findings, number, reasons, rounded};
+use super::reasons::{finding, findings, number, reasons, rounded};
 use rehab::evidence::Finding;
-use rehab::programme::{Plan, Segment, Stage, StageSketch, VariantRef};
+use rehab::programme::{Alternative, Others, Plan, Segment, Stage, StageSketch, VariantRef};
 use rehab::service::Service;
 use serde_json::{Value, json};
 
@@ -48,6 +48,30 @@ pub fn stage(stage: &Stage) -> Value {
         "proven": composed.then_some(stage.proven),
         "segments": stage.segments.iter().map(segment).collect::<Vec<_>>(),
         "because": reasons(&stage.because),
+    })
+}
+
+/// What else a turn of a rung could be.
+pub fn others(stage: u16, turn: u8, others: &Others) -> Value {
+    json!({
+        "stage": stage,
+        "turn": turn,
+        "ways": others.ways.iter().map(alternative).collect::<Vec<_>>(),
+        "why_few": others.why_few.as_ref().map(finding),
+    })
+}
+
+fn alternative(other: &Alternative) -> Value {
+    json!({
+        "exercise": other.doing.exercise,
+        "variant": other.doing.variant,
+        "place": (!other.place_name.is_empty()).then_some(&other.place_name),
+        "mets": number(other.mets),
+        "mets_change": rounded(other.mets_change, 2),
+        "predicted_hr": other.predicted_hr.map(|rate| rounded(rate, 2)),
+        "new": other.new,
+        "to_watch": other.to_watch,
+        "because": reasons(&other.because),
     })
 }
 

@@ -58,6 +58,7 @@ fn silence(silence: &Silence) -> Value {
     json!({
         "last_heard": silence.last_heard.map(|day| day.to_string()),
         "days": silence.days,
+        "since": silence.since.map(|day| day.to_string()),
         "agreed_days": silence.agreed_days,
         "silent": silence.silent,
     })

@@ -9,7 +9,7 @@ use jiff::civil::date;
 use proptest::prelude::*;
 use rehab::assessment::{
     Case, EventKind, Examination, Function, HistoryItem, Home, Nitrate, ProcedureKind, Rhythm, Sex,
-    TestResult, Wishes,
+    StatusKind, TestResult, Wishes,
 };
 
 const BUNDLE: &str = include_str!("fixtures/bundle.json");
@@ -299,6 +299,42 @@ fn every_resource_is_taken_or_listed() {
     listed.dedup();
     assert!(taken.iter().all(|id| !listed.contains(id)), "{listed:?}");
     assert_eq!(listed.len() + taken.len(), count, "{listed:?}");
+}
+
+/// Of somebody who has died it was said that they were taken as referred, while the case said that they had died.
+#[test]
+fn that_somebody_has_died_is_said_with_what_to_do_and_nothing_else_of_the_standing() {
+    for (field, said, since) in [
+        (
+            r#""deceasedDateTime": "2026-10-05""#,
+            "that they have died on 2026-10-05",
+            Some(date(2026, 10, 5)),
+        ),
+        (
+            r#""deceasedBoolean": true"#,
+            "that they have died, the day is not said",
+            None,
+        ),
+    ] {
+        let text = format!(
+            r#"{{"resourceType": "Bundle", "type": "collection", "entry": [{{"resource": {{"resourceType": "Patient", "id": "p1", {field}}}}}]}}"#
+        );
+        let imported = import("bundle.json", text.as_bytes(), None).expect("a bundle");
+        assert_eq!(imported.case.status.kind, StatusKind::Died);
+        assert_eq!(imported.case.status.since, since);
+        lists(&imported, "p1", Why::ToAsk, said);
+        lists(
+            &imported,
+            "p1",
+            Why::ToAsk,
+            "if it is a mistake, write where the case stands",
+        );
+        let referred = imported
+            .listed
+            .iter()
+            .filter(|one| one.message.contains("taken as referred"));
+        assert_eq!(referred.count(), 0, "{:?}", imported.listed);
+    }
 }
 
 #[test]

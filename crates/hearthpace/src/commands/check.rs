@@ -100,7 +100,7 @@ fn check(path: &std::path::Path, common: &Common) -> Result<Checked, Failure> {
 }
 
 fn read(file: &SourceFile, kind: FileKind, bytes: &[u8], common: &Common) -> Result<(), Problems> {
-    let on = common.on.or_else(|| file.newest_date(kind.shape()));
+    let on = inputs::day_of_work(common.on, file.newest_date(kind.shape()));
     match kind {
         FileKind::Case => case::from_file(file, on).map(drop),
         FileKind::Diary => diary::from_file(file, on, None).map(drop),

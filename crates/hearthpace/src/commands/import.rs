@@ -23,6 +23,13 @@ impl Import {
         let bytes = inputs::bytes(&self.bundle, fhir::MOST)?;
         let name = self.bundle.display().to_string();
         let imported = fhir::import(&name, &bytes, common.on)?;
+        // What lies ahead of today is listed and not taken; it never becomes the day of everything else.
+        let on = inputs::day_of_work(common.on, imported.on);
+        let imported = if on == imported.on {
+            imported
+        } else {
+            fhir::import(&name, &bytes, on)?
+        };
         if common.json {
             output::json_result(&tree::to_json(&case::to_table(&imported.case).into()))?;
             output::remark(&format!("{:#}\n", listed_json(&imported)));

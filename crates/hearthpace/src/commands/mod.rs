@@ -25,7 +25,7 @@ pub(crate) struct Common {
     /// Machine form: JSON results on standard output, JSON errors on standard error
     #[arg(long, global = true)]
     pub(crate) json: bool,
-    /// The day the work is for, for example 2026-10-12 [default: the newest day in the input files]
+    /// The day the work is for, for example 2026-10-12 [default: the newest day in the input files, at the latest today]
     #[arg(long, global = true, value_name = "DATE", value_parser = day)]
     pub(crate) on: Option<Date>,
 }

@@ -141,6 +141,7 @@ fn what_is_said_of_every_invented_person_is_said_as_people_say_it() {
                     plan: &plan,
                     noticed: &noticed,
                     review: Some(&review),
+                    others: None,
                     words: &words,
                     why: false,
                 }),

@@ -240,10 +240,14 @@ fn home(assessed: &Assessed, why: bool) -> String {
         0 => eligibility.watched_done.to_string(),
         needed => format!("{} of {needed}", eligibility.watched_done),
     };
+    let once = match eligibility.watched_done {
+        0 => "",
+        _ => " (several on one day count as one)",
+    };
     let mut out = format!("\nAt home: {home}\n");
     out.push_str(&wrapped(
         &format!(
-            "Sessions watched: {watched}. Alone: {alone}. A call every {} days.",
+            "Sessions watched: {watched}{once}. Alone: {alone}. A call every {} days.",
             eligibility.call_every_days
         ),
         2,

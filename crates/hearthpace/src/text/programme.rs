@@ -2,11 +2,11 @@
 
 use super::columns::{hanging, wrapped};
 use super::limits::{heading, open_questions, screening, short};
-use super::reasons::{because, items};
+use super::reasons::{because, item, items};
 use super::review::proposal;
 use rehab::assessment::Case;
 use rehab::evidence::Finding;
-use rehab::programme::{Phase, Plan, Segment, SegmentKind, Stage};
+use rehab::programme::{Others, Phase, Plan, Segment, SegmentKind, Stage, VariantRef};
 use rehab::review::Review;
 use rehab::service::Service;
 use rehab::wording::Words;
@@ -18,6 +18,8 @@ pub(crate) struct Told<'a> {
     pub(crate) plan: &'a Plan,
     pub(crate) noticed: &'a [Finding],
     pub(crate) review: Option<&'a Review>,
+    /// What else a turn of the first rung shown could be, with its number.
+    pub(crate) others: Option<(u8, &'a Others)>,
     pub(crate) words: &'a Words,
     /// Whether to show beside each number why it is what it is.
     pub(crate) why: bool,
@@ -36,6 +38,9 @@ pub(crate) fn programme(told: &Told<'_>) -> String {
     }
     if plan.stages.is_empty() {
         out.push_str("\nNo rung\n");
+    }
+    if let Some((turn, others)) = told.others {
+        out.push_str(&other_ways(turn, others, told.words));
     }
     if !told.noticed.is_empty() {
         out.push_str("\nTo mind\n");
@@ -74,6 +79,24 @@ fn rung(stage: &Stage, told: &Told<'_>) -> String {
     if told.why {
         out.push('\n');
         out.extend(stage.because.iter().map(because));
+    }
+    out
+}
+
+/// What else a turn could be, and why there are fewer than three.
+fn other_ways(turn: u8, others: &Others, words: &Words) -> String {
+    let mut out = format!("\nWhat else turn {turn} could be\n");
+    for other in &others.ways {
+        let reasons: Vec<&str> = other.because.iter().map(|one| one.text.as_str()).collect();
+        let place = match other.place_name.as_str() {
+            "" => String::new(),
+            place => format!(" ({place})"),
+        };
+        let name = named(&other.doing, words);
+        out.push_str(&item(&format!("{name}{place}: {}", reasons.join(" "))));
+    }
+    if let Some(few) = &others.why_few {
+        out.push_str(&wrapped(&format!("{}.", few.text), 2));
     }
     out
 }
@@ -154,11 +177,7 @@ fn line(segment: &Segment, words: &Words) -> String {
             SegmentKind::Rest => "rest".to_owned(),
             _ => "march on the spot".to_owned(),
         },
-        Some(doing) => match words.exercise(doing) {
-            Some(words) if words.way.is_empty() => words.name.clone(),
-            Some(words) => format!("{}, {}", words.name, words.way),
-            None => format!("{}/{}", doing.exercise, doing.variant),
-        },
+        Some(doing) => named(doing, words),
     };
     let rate = segment
         .predicted_hr
@@ -175,6 +194,15 @@ fn line(segment: &Segment, words: &Words) -> String {
         out.push_str(&format!("         {more}\n"));
     }
     out
+}
+
+/// An exercise and its way in words.
+fn named(doing: &VariantRef, words: &Words) -> String {
+    match words.exercise(doing) {
+        Some(words) if words.way.is_empty() => words.name.clone(),
+        Some(words) => format!("{}, {}", words.name, words.way),
+        None => format!("{}/{}", doing.exercise, doing.variant),
+    }
 }
 
 /// A text in lines of at most so many signs; words are never cut.

@@ -1,6 +1,6 @@
 //! `import` and `export`.
 
-use crate::run::{file, fixture, hearthpace};
+use crate::run::{changed, file, fixture, hearthpace};
 
 #[test]
 fn a_bundle_becomes_a_case_file_that_the_other_commands_take() {
@@ -23,6 +23,24 @@ fn a_bundle_becomes_a_case_file_that_the_other_commands_take() {
     hearthpace(&["limits", &case])
         .exits(0)
         .shows("Hester Ann Rowntree-Moss");
+}
+
+#[test]
+fn what_a_bundle_dates_ahead_of_today_is_listed_and_moves_no_day() {
+    let today = web::Clock::Real.today();
+    let ahead = rehab::calendar::days_after(today, 40);
+    let text = changed("bundle.json", "2026-10-10", &ahead.to_string());
+    let ran = hearthpace(&["import", &file("ahead.json", text)]).exits(0);
+    assert!(
+        ran.err.contains(&format!("lies ahead of {today}")),
+        "{}",
+        ran.err
+    );
+    assert!(
+        ran.out.starts_with(&format!("# Read for {today}.")),
+        "{}",
+        ran.out
+    );
 }
 
 #[test]

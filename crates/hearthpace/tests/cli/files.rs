@@ -96,6 +96,46 @@ fn future_days_are_refused() {
     hearthpace(&["check", &path, "--on", "2026-10-12"]).exits(0);
 }
 
+/// A slip of the year in one entry made every command without `--on` reckon from that day.
+#[test]
+fn a_day_that_has_not_come_is_never_the_day_of_the_work() {
+    let today = web::Clock::Real.today();
+    let ahead = rehab::calendar::days_after(today, 40);
+    let said = format!("{ahead} lies ahead of {today}");
+    let case = file(
+        "case.toml",
+        changed(
+            "fenwick.toml",
+            "date = 2026-10-12",
+            &format!("date = {ahead}"),
+        ),
+    );
+    for command in ["limits", "programme", "export"] {
+        let ran = hearthpace(&[command, &case]).exits(1).says(&said);
+        assert!(ran.err.contains(&case), "{ran:#?}");
+        assert!(ran.err.contains("examination[1].date"), "{ran:#?}");
+    }
+    hearthpace(&["check", &case])
+        .exits(1)
+        .shows(&said)
+        .shows("examination[1].date");
+    let diary = file(
+        "diary.json",
+        changed("diary.json", "2026-10-16", &ahead.to_string()),
+    );
+    let well = fixture("fenwick.toml");
+    for command in ["review", "programme"] {
+        let ran = hearthpace(&[command, &well, "--diary", &diary])
+            .exits(1)
+            .says(&said);
+        assert!(ran.err.contains(&diary), "{ran:#?}");
+        assert!(ran.err.contains("entries[2].date"), "{ran:#?}");
+    }
+    hearthpace(&["check", &diary]).exits(1).shows(&said);
+    // Who works ahead on purpose says so.
+    hearthpace(&["limits", &case, "--on", &ahead.to_string()]).exits(0);
+}
+
 #[test]
 fn unknown_keys_are_refused_with_the_nearest_known_key() {
     refused(

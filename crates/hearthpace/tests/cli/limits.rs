@@ -245,3 +245,30 @@ fn at_home_is_never_a_yes_while_the_screening_is_against_exercise() {
     assert!(!ran.out.contains("At home: yes"), "{}", ran.out);
     ran.shows("At home: not while the screening holds");
 }
+
+#[test]
+fn several_sessions_watched_on_one_day_are_said_to_count_once() {
+    let one = |variant: &str| {
+        format!(
+            "\n[[watched]]\ndate = 2026-10-12\nexercise = \"march\"\nvariant = \"{variant}\"\ntechnique = \"good\"\n"
+        )
+    };
+    let mut text = std::fs::read_to_string(fixture("fenwick.toml")).expect("the fixture is there");
+    let printed = |text: &str| {
+        let ran = hearthpace(&["limits", &file("case.toml", text)]).exits(0);
+        ran.out.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(printed(&text).contains("Sessions watched: 0 of 2. Alone"));
+    for variant in ["free", "free-slower", "one-hand-slow"] {
+        text.push_str(&one(variant));
+    }
+    let after = printed(&text);
+    assert!(
+        after.contains("Sessions watched: 1 of 2 (several on one day count as one)."),
+        "{after}"
+    );
+    assert!(
+        after.contains("1 of 2 sessions watched, each day counted once:"),
+        "{after}"
+    );
+}

@@ -274,3 +274,26 @@ fn nothing_is_proposed_for_somebody_who_has_died() {
         assert!(!ran.out.contains("stop"), "{}", ran.out);
     }
 }
+
+/// What else a turn could be is told on the command line as in the builder, and why there is not more of it.
+#[test]
+fn what_else_a_turn_could_be_is_told_with_the_reason_where_it_is_little() {
+    let case = well();
+    let with = |more: &[&str]| programme(&case, &[&["--stage", "4"], more].concat());
+    let result = with(&["--turn", "1", "--json"]).exits(0).json();
+    let others = &result["others"];
+    assert_eq!((&others["stage"], &others["turn"]), (&4.into(), &1.into()));
+    let ways = others["ways"].as_array().unwrap();
+    assert!(ways.len() <= 3);
+    assert_eq!(others["why_few"].is_null(), ways.len() == 3, "{others:#}");
+    for way in ways {
+        assert!(!way["because"].as_array().unwrap().is_empty());
+    }
+    with(&["--turn", "1"])
+        .exits(0)
+        .shows("What else turn 1 could be");
+    with(&["--turn", "40"]).exits(1).says("no turn 40");
+    programme(&case, &["--turn", "1"])
+        .exits(1)
+        .says("rung 1 has no turns");
+}

@@ -46,10 +46,12 @@ pub(super) const TABLE: &[Condition] = &[
         "adapt/heart-failure",
         "Heart failure",
         "Heart failure: begin with 10 to 15 minutes two or three times a week and grow to 30 minutes five times; longer \
-         warm-up and cool-down, intervals, weight every day (the latter recalled).",
+         warm-up and cool-down, intervals, weight every day (the latter recalled). The minutes are those of the brisk and \
+         easy turns; warm-up and cool-down come on top (our reading).",
         ["ccs-heart-failure", "adaptation-practice"],
         Recalled,
-        "Heart failure: short sessions to begin (10 to 15 minutes), long warm-up and cool-down, intervals, weight every day"
+        "Heart failure: the turns come to 10 to 15 minutes at most to begin, two or three times a week; a long warm-up and \
+         cool-down come on top, and the first page is these alone; intervals, weight every day"
     ),
     condition!(
         Diabetes,

@@ -71,7 +71,7 @@ class_rules! {
     OtherRateSlowing, "other-rate-slowing", "Given for something else, and can slow the heart; counted as rate-slowing until somebody has checked; a new slow pulse or a faint is a reason to ring the doctor.";
     CholinesteraseInhibitor, "cholinesterase-inhibitor", "Can slow the heart and bring a faint; counted as rate-slowing.";
     Nitrate, "nitrate", "Widens vessels and lowers the pressure: long cool-down, slow changes of posture, feet moving, no sudden stop; never with a phosphodiesterase-5 inhibitor.";
-    PotassiumChannelOpener, "potassium-channel-opener", "Widens vessels like a nitrate and lowers the pressure; never with a phosphodiesterase-5 inhibitor.";
+    PotassiumChannelOpener, "potassium-channel-opener", "Widens vessels like a nitrate and lowers the pressure: long cool-down, slow changes of posture, feet moving, no sudden stop; never with a phosphodiesterase-5 inhibitor.";
     OtherAntianginal, "other-antianginal", "Given for angina without changing pulse or pressure much; says that angina was a problem: ask what brings it on.";
     AceInhibitor, "ace-inhibitor", "Lowers the pressure, most after exercise: long cool-down, slow changes of posture, feet moving.";
     AngiotensinBlocker, "angiotensin-blocker", "Lowers the pressure, most after exercise: long cool-down, slow changes of posture, feet moving.";

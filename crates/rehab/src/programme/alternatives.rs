@@ -1,20 +1,30 @@
 //! What else a station could be: up to three ways, each of which passes no limit with all other stations as they are.
 
 use super::choices::{Alternative, Choices, Pin};
-use super::composer::{Levels, worth};
+use super::composer::{Instance, Levels, worth};
 use super::eligible::Way;
+use super::few_others::{self, Tried};
 use super::ground::{Asked, Ground};
 use super::ladder::{Rung, climb, swapped};
 use super::needs::Merit;
 use super::{ExerciseKind, Exercises, Segment, SegmentKind, VariantRef};
 use crate::assessed::{Assessed, Decision};
 use crate::assessment::Case;
-use crate::evidence::{Because, Named, Rule, Value};
+use crate::evidence::{Because, Finding, Named, Rule, Value};
 use crate::programme::response::CHANCE_MOST;
 use crate::service::Service;
 
 /// How many are offered.
-const OFFERED: usize = 3;
+pub(super) const OFFERED: usize = 3;
+
+/// What a station could be instead.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Others {
+    /// Up to three ways, best first.
+    pub ways: Vec<Alternative>,
+    /// Why there are fewer than three, where there are.
+    pub why_few: Option<Finding>,
+}
 
 /// Up to three other ways of filling one station of a rung, best first, one of each exercise.
 ///
@@ -28,9 +38,9 @@ pub fn alternatives(
     assessed: &Assessed,
     choices: &Choices,
     station: u8,
-) -> Vec<Alternative> {
+) -> Others {
     if assessed.screening.decision != Decision::Exercise {
-        return Vec::new();
+        return Others::default();
     }
     let ground = Ground::new(Asked {
         case,
@@ -57,45 +67,22 @@ struct Offer {
     station: Segment,
 }
 
-fn offers(ground: &Ground<'_>, rung: &Rung, slot: usize) -> Option<Vec<Alternative>> {
+fn offers(ground: &Ground<'_>, rung: &Rung, slot: usize) -> Option<Others> {
     let (instance, composed) = (rung.instance.as_ref()?, rung.composed.as_ref()?);
     let now = *composed.chosen.get(slot)?;
     let mut free = instance.clone();
     free.dose.least = 0;
     free.pins.clear();
-    let mut found: Vec<Offer> = Vec::new();
+    let (mut found, mut tried) = (Vec::new(), Vec::new());
     for candidate in 0..free.candidates.len() {
-        let same = &free.candidates[candidate];
-        let now_is = &free.candidates[now];
-        if same.exercise == now_is.exercise && same.variant == now_is.variant {
+        let (one, now_is) = (&free.candidates[candidate], &free.candidates[now]);
+        if one.exercise == now_is.exercise && one.variant == now_is.variant {
             continue;
         }
-        let chosen: Vec<usize> = free
-            .slots
-            .iter()
-            .enumerate()
-            .map(|(at, one)| {
-                let here = at == slot || one.same_as == Some(slot);
-                if here { candidate } else { composed.chosen[at] }
-            })
-            .collect();
-        let Some(levels) = worth(&free, &chosen) else {
-            continue;
-        };
-        let stage = swapped(ground, rung, &chosen)?;
-        let chance = stage.predicted.ceiling_probability;
-        if chance.is_some_and(|chance| chance > CHANCE_MOST) {
-            continue;
+        match put_in(ground, rung, &free, slot, candidate)? {
+            Ok(offer) => found.push(offer),
+            Err(failed) => tried.push(failed),
         }
-        let Some(station) = station_of(&stage.segments, slot) else {
-            continue;
-        };
-        found.push(Offer {
-            candidate,
-            levels,
-            mets_change: station.mets - station_of(&rung.stage.segments, slot)?.mets,
-            station: station.clone(),
-        });
     }
     found.sort_by(|a, b| {
         let ids = |offer: &Offer| &free.candidates[offer.candidate].id;
@@ -106,12 +93,60 @@ fn offers(ground: &Ground<'_>, rung: &Rung, slot: usize) -> Option<Vec<Alternati
             .then_with(|| ids(a).cmp(ids(b)))
     });
     let chosen = pick(&free.candidates, found);
-    Some(
-        chosen
-            .iter()
-            .filter_map(|offer| tell(ground, rung, slot, offer))
-            .collect(),
-    )
+    let exercise = |offer: &Offer| free.candidates[offer.candidate].exercise.as_str();
+    let class = free.slots[slot].class;
+    tried.retain(|one| free.candidates[one.candidate].classes.contains(&class));
+    let here = free.candidates[now].exercise.as_str();
+    let told = chosen.iter().map(exercise).chain([here]).collect();
+    let ways = chosen
+        .iter()
+        .filter_map(|offer| tell(ground, rung, slot, offer));
+    Some(Others {
+        why_few: few_others::why(ground, &free, class, &told, chosen.len(), &tried),
+        ways: ways.collect(),
+    })
+}
+
+/// One candidate put in with all other stations as they are: what it would be, or what was tried in vain.
+fn put_in(
+    ground: &Ground<'_>,
+    rung: &Rung,
+    free: &Instance,
+    slot: usize,
+    candidate: usize,
+) -> Option<Result<Offer, Tried>> {
+    let composed = rung.composed.as_ref()?;
+    let list: Vec<usize> = free
+        .slots
+        .iter()
+        .enumerate()
+        .map(|(at, one)| {
+            let here = at == slot || one.same_as == Some(slot);
+            if here { candidate } else { composed.chosen[at] }
+        })
+        .collect();
+    let in_vain = |list, too_fast| {
+        Some(Err(Tried {
+            candidate,
+            list,
+            too_fast,
+        }))
+    };
+    let Some(levels) = worth(free, &list) else {
+        return in_vain(list, false);
+    };
+    let stage = swapped(ground, rung, &list)?;
+    let chance = stage.predicted.ceiling_probability;
+    if chance.is_some_and(|chance| chance > CHANCE_MOST) {
+        return in_vain(list, true);
+    }
+    let station = station_of(&stage.segments, slot)?;
+    Some(Ok(Offer {
+        candidate,
+        levels,
+        mets_change: station.mets - station_of(&rung.stage.segments, slot)?.mets,
+        station: station.clone(),
+    }))
 }
 
 /// One of each exercise; where none of them makes the hill lower, the best that does takes the last place.

@@ -10,6 +10,7 @@ mod ceiling;
 mod choices;
 mod cool_down;
 mod exercise;
+mod few_others;
 mod ground;
 mod ladder;
 mod make;
@@ -21,7 +22,7 @@ mod signed;
 mod slope;
 mod warm_up;
 
-pub use alternatives::alternatives;
+pub use alternatives::{Others, alternatives};
 pub use at_home::{Dose, GivenDose, outgrown};
 pub use choices::{Alternative, Ban, Choices, Pin};
 pub use exercise::{
@@ -40,6 +41,7 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static crate::evidence::Rule> {
         .iter()
         .chain(places::RULES)
         .chain(eligible::RULES)
+        .chain(few_others::RULES)
         .chain(needs::RULES)
         .chain(ground::RULES)
         .chain(warm_up::RULES)

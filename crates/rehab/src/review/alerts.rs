@@ -208,19 +208,15 @@ fn answered_causes<'a>(input: &ReviewInput<'a>, examined: &str) -> Vec<&'a str> 
 }
 
 fn of_silence(input: &ReviewInput<'_>, silence: &Silence) -> Option<Alert> {
-    let begun = input.stage_since.is_some() || silence.last_heard.is_some();
-    if !silence.silent || !is_active(input) || !begun {
+    let since = silence.since?;
+    if !silence.silent || !is_active(input) {
         return None;
     }
-    let (since, text) = match (silence.last_heard, silence.days) {
-        (Some(date), Some(days)) => (
-            date,
-            format!("last heard from {}, on {date}", crate::calendar::ago(days)),
-        ),
-        _ => (
-            input.stage_since.unwrap_or(input.on),
-            "nothing has been heard since the start".to_owned(),
-        ),
+    let text = match (silence.last_heard, silence.days) {
+        (Some(date), Some(days)) => {
+            format!("last heard from {}, on {date}", crate::calendar::ago(days))
+        }
+        _ => format!("nothing has been heard since the page began on {since}"),
     };
     // Silence begins when it has lasted longer than agreed, not on the day of the last news.
     let begun = days_after(since, silence.agreed_days + 1).min(input.on);

@@ -13,10 +13,13 @@ pub struct Silence {
     pub last_heard: Option<Date>,
     /// Days since then.
     pub days: Option<i32>,
+    /// The day silence is counted from: that of the last news, or that on which the page began where this is later.
+    /// `None` before the first page and the first news.
+    pub since: Option<Date>,
     /// Days after which silence speaks: the service's setting, or twice the call interval of the class where that is
     /// shorter.
     pub agreed_days: i32,
-    /// Whether it is longer than agreed; nothing ever heard counts as silent.
+    /// Whether it is longer than agreed; with neither a page nor news nothing was ever heard, which counts as silent.
     pub silent: bool,
 }
 
@@ -29,11 +32,15 @@ pub(super) fn of(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Silence {
         .filter(|date| *date <= input.on);
     let last_heard = diary.chain(contacts).max();
     let days = last_heard.map(|date| days_between(date, input.on));
+    let begun = input.stage_since.filter(|date| *date <= input.on);
+    // A page that was begun today is not silent since the call of a month ago.
+    let since = last_heard.max(begun);
     let agreed_days = agreed_days(input);
-    let silent = decide::is_silent(days, agreed_days);
+    let silent = decide::is_silent(since.map(|date| days_between(date, input.on)), agreed_days);
     Silence {
         last_heard,
         days,
+        since,
         agreed_days,
         silent,
     }

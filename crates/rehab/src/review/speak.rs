@@ -126,12 +126,13 @@ fn from_news(input: &ReviewInput<'_>, entries: &[&DiaryEntry], silence: &Silence
     let mut spoken = Vec::new();
     if silence.silent || entries.is_empty() {
         let text = match silence.days {
-            Some(days) => format!(
+            Some(days) if silence.silent => format!(
                 "last heard from {}; agreed was news every {} days",
                 crate::calendar::ago(days),
                 silence.agreed_days
             ),
-            None => "nothing has come back yet".to_owned(),
+            // Not yet silent, and nothing to decide from either.
+            _ => "nothing has come back yet".to_owned(),
         };
         spoken.push(speak(
             Action::AskFirst,

@@ -2,13 +2,14 @@
 
 use super::{
     Action, Contact, ContactKind, Given, Review, ReviewInput, SymptomClass, SymptomReading,
-    classify, review,
+    classify, review, rules,
 };
 use crate::assessed::{
     Assessed, Capacity, Ceiling, CeilingKind, Decision, Eligibility, Limits, MetsBand, Risk,
     RiskClass, Screening,
 };
 use crate::assessment::{Answered, Case, CaseId, Effort, EffortScale, HistoryItem, UsualSymptom};
+use crate::calendar::days_after;
 use crate::diary::{DiaryEntry, DiarySymptom, JointPain, Pulse, PulseMoment, SymptomKind};
 use crate::evidence::{Because, RuleId, Tag, Value};
 use crate::programme::{Phase, Predicted, Segment, SegmentKind, Stage};
@@ -379,6 +380,43 @@ fn a_person_never_heard_from_is_silent() {
     assert_eq!(review.silence.days, None);
     assert!(review.silence.silent);
     assert_eq!(review.proposal.action, Action::AskFirst);
+}
+
+/// The alert stood there in the minute of signing, and a call of long ago made a new page silent at once.
+#[test]
+fn silence_is_counted_from_the_day_the_page_began() {
+    let silence = |setting: &Setting| {
+        let review = setting.review();
+        let mut alerts = review.alerts.iter();
+        let raised = alerts.find(|one| one.rule == rules::ASK_SILENCE).cloned();
+        assert_eq!(raised.is_some(), review.silence.silent);
+        raised
+    };
+    let mut setting = Setting::ready();
+    setting.entries.clear();
+    setting.contacts.clear();
+    let agreed = setting.review().silence.agreed_days;
+    for (days, silent) in [(0, false), (agreed, false), (agreed + 1, true)] {
+        let began = days_after(ON, -days);
+        setting.stage_since = Some(began);
+        let raised = silence(&setting);
+        assert_eq!(
+            raised.as_ref().map(|one| one.since),
+            silent.then_some(began)
+        );
+        let said = format!("since the page began on {began}");
+        assert!(raised.is_none_or(|one| one.text.contains(&said)), "{said}");
+        assert_eq!(setting.action(), Action::AskFirst, "nothing came back");
+    }
+    let mut setting = Setting::ready();
+    setting.entries.clear();
+    setting.contacts[0].date = days_after(ON, -40);
+    setting.contacts.truncate(1);
+    setting.stage_since = Some(ON);
+    assert_eq!(silence(&setting), None);
+    setting.stage_since = Some(days_after(ON, -41));
+    let since = silence(&setting).map(|one| one.since);
+    assert_eq!(since, Some(days_after(ON, -40)));
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use super::cutoffs::{CutOff, Strength, Vital, cut_off};
 use super::day_rules::{rule_of, weight_of};
+use super::fibrillation;
 use super::gate::Gate;
 use super::standing::within_days_before;
 use super::weight_gain::weight_windows;
@@ -46,7 +47,12 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
     let agreed = known
         .agreement()
         .is_some_and(|agreement| agreement.date >= examination.date);
+    let said_elsewhere = is_very_fast(known) || fibrillation::held_rate(known).is_some();
     for reading in readings(examination) {
+        // Of one fast pulse one rule speaks, the most urgent; two would give two pieces of advice.
+        if reading.vital == Vital::HeartRateHigh && said_elsewhere {
+            continue;
+        }
         let cut = cut_off(set, reading.vital);
         if let Some(weight) = weight_of(cut, reading.value, dizzy, agreed) {
             gate.say(finding(&reading, cut, weight));
@@ -55,6 +61,13 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
     weight_held(known, examination, agreed, gate);
     recent_fever(known, examination, gate);
     ask_missing(known, examination, gate);
+}
+
+/// Whether the resting rate of the newest examination is the hard stop of the chosen set.
+pub(super) fn is_very_fast(known: &Known) -> bool {
+    let rate = known.examination().and_then(|one| one.resting_hr_bpm);
+    let cut = cut_off(known.service.screening_set, Vital::HeartRateVeryHigh);
+    rate.is_some_and(|rate| weight_of(cut, rate, false, true) == Some(Weight::NotToday))
 }
 
 fn readings(examination: &Examination) -> Vec<Reading> {

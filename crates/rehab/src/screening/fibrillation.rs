@@ -1,5 +1,6 @@
 //! The resting rate in atrial fibrillation and flutter.
 
+use super::day;
 use super::gate::Gate;
 use crate::assessment::Rhythm;
 use crate::evidence::{Answer, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
@@ -47,14 +48,19 @@ fn control(rate_bpm: f64) -> &'static str {
     }
 }
 
-/// Asks the resting rate of the newest examination in fibrillation.
-pub(super) fn apply(known: &Known, gate: &mut Gate) {
+/// The resting rate of the newest examination, where it holds in fibrillation.
+pub(super) fn held_rate(known: &Known) -> Option<f64> {
     let fibrillates = matches!(
         known.case.heart.rhythm,
         Some(Rhythm::AtrialFibrillation | Rhythm::AtrialFlutter)
     );
-    let rate = known.examination().and_then(|one| one.resting_hr_bpm);
-    if let Some(rate) = rate.filter(|rate| fibrillates && *rate > HELD_ABOVE_BPM) {
+    let rate = known.examination()?.resting_hr_bpm?;
+    (fibrillates && rate > HELD_ABOVE_BPM).then_some(rate)
+}
+
+/// Asks the resting rate of the newest examination in fibrillation; a very high one is told by its own hard stop.
+pub(super) fn apply(known: &Known, gate: &mut Gate) {
+    if let Some(rate) = held_rate(known).filter(|_| !day::is_very_fast(known)) {
         let text = format!(
             "Resting rate {rate} in atrial fibrillation or flutter, {}. Not today: count a full minute after 5 minutes' \
              rest; if it stays above 100, telephone the doctor today about the control of the rate",

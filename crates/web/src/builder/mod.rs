@@ -14,7 +14,7 @@ use axum::extract::{Path, Query};
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::Markup;
 use rehab::course::Happening;
-use rehab::programme::{Alternative, Ban, Choices, Pin, alternatives};
+use rehab::programme::{Ban, Choices, Others, Pin, alternatives};
 use serde::Deserialize;
 use turns::{Turn, turns};
 
@@ -41,7 +41,7 @@ pub(crate) async fn show(
     let turn = which
         .turn
         .and_then(|number| list.iter().find(|turn| turn.number == number));
-    let others = turn.map_or_else(Vec::new, |turn| others(&signed, &file, number, turn));
+    let others = turn.map_or_else(Others::default, |turn| others(&signed, &file, number, turn));
     Ok(view::page(&view::Builder {
         signed: &signed,
         file: &file,
@@ -53,7 +53,7 @@ pub(crate) async fn show(
     }))
 }
 
-fn others(signed: &Signed, file: &CaseFile, stage: u16, turn: &Turn) -> Vec<Alternative> {
+fn others(signed: &Signed, file: &CaseFile, stage: u16, turn: &Turn) -> Others {
     alternatives(
         &file.course.case,
         &file.service,
@@ -108,6 +108,7 @@ fn changed(
         "put" => {
             // Made anew here: what a form says is never taken for what fits.
             let offer = others(signed, file, number, &turn)
+                .ways
                 .into_iter()
                 .find(|offer| {
                     typed.get("doing")

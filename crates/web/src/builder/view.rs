@@ -12,7 +12,7 @@ use crate::profile::{Look, drawn};
 use handouts::figure::{Build, Facts, still};
 use handouts::profile::{Course, hill, tiny};
 use maud::{Markup, PreEscaped, html};
-use rehab::programme::{Alternative, Phase, Stage};
+use rehab::programme::{Alternative, Others, Phase, Stage};
 
 pub(super) struct Builder<'a> {
     pub(super) signed: &'a Signed,
@@ -21,7 +21,7 @@ pub(super) struct Builder<'a> {
     pub(super) stage: &'a Stage,
     pub(super) turns: &'a [Turn],
     pub(super) turn: Option<&'a Turn>,
-    pub(super) others: &'a [Alternative],
+    pub(super) others: &'a Others,
 }
 
 pub(super) fn nothing(signed: &Signed, file: &CaseFile, drafted: &Drafted) -> Markup {
@@ -120,7 +120,7 @@ fn profile(at: &Builder<'_>, width_px: u16) -> Markup {
     let look = Look {
         width_px,
         chosen: at.turn.map(|turn| turn.number),
-        alternative_mets: at.others.first().map(|other| other.mets),
+        alternative_mets: at.others.ways.first().map(|other| other.mets),
         link: Some(&link),
     };
     drawn(at.file, at.stage, &look)
@@ -180,8 +180,8 @@ fn choose(at: &Builder<'_>) -> Markup {
     html! {
         section.choose id="choose" {
             h2.part { "What else could turn " (turn.number) " be?" }
-            @if at.others.is_empty() { p.quiet { "Nothing else fits here with the other turns as they are." } }
-            ol { @for (place, other) in at.others.iter().enumerate() { (offer(at, turn, other, place == 0)) } }
+            ol { @for (place, other) in at.others.ways.iter().enumerate() { (offer(at, turn, other, place == 0)) } }
+            @if let Some(few) = &at.others.why_few { p.quiet.few { (few.text) "." } }
             form.acts.small method="post" action=(address::of_case(at.file.id, "builder")) {
                 (hidden(at, turn))
                 a.act href=(format!("?stage={}", at.stage.number)) { "Leave the hill as it is" }

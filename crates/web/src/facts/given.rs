@@ -1,5 +1,6 @@
 //! What was typed, as it came: several values of one name kept, so that a refused form comes back whole.
 
+use crate::typed::refuse_twice;
 use axum::extract::{FromRequest, Request};
 use axum::response::Response;
 use axum::{Form, response::IntoResponse};
@@ -59,5 +60,18 @@ impl<S: Send + Sync> FromRequest<S> for Given {
         let form = Form::<Vec<(String, String)>>::from_request(request, state).await;
         form.map(|Form(values)| Self { values })
             .map_err(IntoResponse::into_response)
+    }
+}
+
+/// The values of a form that asks each thing once, but for roles: a field that came twice refuses the whole.
+pub(crate) struct Once(pub(crate) Given);
+
+impl<S: Send + Sync> FromRequest<S> for Once {
+    type Rejection = Response;
+
+    async fn from_request(request: Request, state: &S) -> Result<Self, Response> {
+        let given = Given::from_request(request, state).await?;
+        refuse_twice(&given.values).map_err(IntoResponse::into_response)?;
+        Ok(Self(given))
     }
 }

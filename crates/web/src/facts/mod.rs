@@ -9,6 +9,7 @@ mod labels;
 mod medicines;
 pub(crate) mod path;
 mod places;
+pub(crate) mod questions;
 pub(crate) mod read;
 mod sections;
 pub(crate) mod show;
@@ -59,7 +60,7 @@ pub(crate) async fn write_new(signed: Signed, given: Given) -> Result<Response, 
         Ok(case) => case,
         Err(wrong) => return Ok(refused(new_page(&signed, &given, &wrong))),
     };
-    match open(&signed, case).await {
+    match open(&signed, case, &[]).await {
         Ok(id) => Ok(Redirect::to(&address::case(id)).into_response()),
         Err(PageError::Record(records::Error::ReferenceTaken { .. })) => {
             let mut wrong = Wrong::default();
@@ -75,23 +76,24 @@ fn refused(page: Markup) -> Response {
 }
 
 /// Opens a case with its first entry.
-async fn open(signed: &Signed, case: Case) -> Result<CaseId, PageError> {
+async fn open(signed: &Signed, case: Case, notes: &[String]) -> Result<CaseId, PageError> {
     let clock = signed.app.clock();
     let service = signed.app.service(&signed.store, &signed.user).await?;
     let course = Course::begin(case.clone());
-    let happening = Happening::Case(Box::new(case));
-    let kind = Word::new(kind_of(&happening)).expect("kinds of happenings are words of ours");
-    let body = write_body(&course.case.id, &happening);
+    let first = Happening::Case(Box::new(case));
+    let noted = notes.iter().cloned().map(Happening::Note);
+    let mut entries = Vec::new();
+    for happening in std::iter::once(first).chain(noted) {
+        let kind = Word::new(kind_of(&happening)).expect("kinds of happenings are words of ours");
+        let body = write_body(&course.case.id, &happening);
+        let entry = EntryId::generate(clock.now())?;
+        entries.push(Draft::new(entry, kind, clock.local(), body));
+    }
     let new = NewCase {
         reference: course.case.id.0.clone(),
         summary: summary(&course, &service, clock.today()),
         personal: personal(&course),
-        entries: vec![Draft::new(
-            EntryId::generate(clock.now())?,
-            kind,
-            clock.local(),
-            body,
-        )],
+        entries,
     };
     let id = signed
         .store

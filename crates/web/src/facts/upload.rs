@@ -1,22 +1,21 @@
 //! A case from a file: what was understood and what was not is shown before anything is kept.
 
-use super::open;
+use super::{open, questions};
 use crate::address;
 use crate::error::PageError;
 use crate::guard::Signed;
 use crate::layout::{Nav, page, row};
 use crate::phrases::{counted, sentence, without_options};
 use crate::sent_file::file_of;
-use axum::Form;
+use crate::typed::Typed;
 use axum::extract::Multipart;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
-use formats::fhir::{Imported, Listed};
+use formats::fhir::{Imported, Listed, Why};
 use formats::tree::Notation;
 use jiff::civil::Date;
 use maud::{Markup, html};
 use rehab::assessment::Case;
-use serde::Deserialize;
 
 /// The field for a file, for the margin of the form.
 pub(super) fn way_in() -> Markup {
@@ -73,19 +72,85 @@ fn shown(signed: &Signed, understood: &Understood) -> Markup {
             @if understood.listed.is_empty() { "." } @else { "; " (counted(understood.listed.len(), "thing was", "things were")) " not taken, or only with a question." } }
         form method="post" action="/people/new/keep" {
             textarea.file name="case" readonly aria-label="The case as it will be kept" rows="1" hidden { (formats::case::write(&understood.case, Notation::Json)) }
+            (to_ask(&understood.listed))
+            input type="hidden" name="not-taken" value=(not_taken_in_words(&understood.listed));
             p.acts { button.do type="submit" { "Keep it" } a.act href="/people/new" { "Leave it" } }
         }
     };
+    let left: Vec<&Listed> = understood
+        .listed
+        .iter()
+        .filter(|one| one.why != Why::ToAsk)
+        .collect();
     let body = html! {
         (row(&html! {}, &text, &html! {}))
-        @if !understood.listed.is_empty() {
+        @if !left.is_empty() {
             (row(&html! { b { "Not taken" } }, &html! {
-                ul.find { @for one in &understood.listed { li { b { (one.resource) ", entry " (one.entry) ": " } (one.message) "." } } }
-            }, &html! {}))
+                ul.find { @for one in &left { li { b { (one.resource) ", entry " (one.entry) ": " } (one.message) "." } } }
+            }, &html! { p { "Kept with the case as a note." } }))
         }
         (row(&html! { b { "Understood" } }, &html! { dl.changes { @for (key, value) in &lines { dt { (key.replace('_', " ")) } dd { (value) } } } }, &html! {}))
     };
     page(signed, "What the file says", Nav::People, &body)
+}
+
+/// The questions of a file, each with room for its answer. All are kept with the case; those without an answer stay open
+/// on its page.
+fn to_ask(listed: &[Listed]) -> Markup {
+    let questions = listed.iter().filter(|one| one.why == Why::ToAsk);
+    html! {
+        @for (at, one) in questions.enumerate() {
+            div.ask {
+                label for={ "answer-" (at) } { (question(one)) "." }
+                input type="hidden" name={ "asked-" (at) } value=(question(one));
+                p.hint id={ "answer-hint-" (at) } { "The answer, if you have it; without one the question stays open on the page of the case" }
+                input.field id={ "answer-" (at) } name={ "answer-" (at) } type="text" autocomplete="off" aria-describedby={ "answer-hint-" (at) };
+            }
+        }
+    }
+}
+
+fn question(one: &Listed) -> String {
+    let said = format!("{}, entry {}: {}", one.resource, one.entry, one.message);
+    said.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Most lines of what was not taken that are kept in words; the file itself has the rest.
+const MOST_LINES: usize = 60;
+
+fn not_taken_in_words(listed: &[Listed]) -> String {
+    let left = listed.iter().filter(|one| one.why != Why::ToAsk);
+    let mut lines: Vec<String> = left.map(question).collect();
+    let more = lines.len().saturating_sub(MOST_LINES);
+    lines.truncate(MOST_LINES);
+    if more > 0 {
+        lines.push(format!("and {more} more, which only the file holds"));
+    }
+    lines.join("\n")
+}
+
+/// The notes that keep with the case what its file left open or out.
+fn notes_of(typed: &Typed) -> Vec<String> {
+    let mut notes = Vec::new();
+    for at in 0.. {
+        let question = typed.get(&format!("asked-{at}"));
+        if question.is_empty() {
+            break;
+        }
+        notes.push(questions::asked(question));
+        let answer = typed.get(&format!("answer-{at}"));
+        if !answer.is_empty() {
+            notes.push(questions::answered(question, answer));
+        }
+    }
+    let left = typed.get("not-taken");
+    if !left.is_empty() {
+        notes.push(format!(
+            "Not taken from the file:\n{}",
+            left.replace('\r', "")
+        ));
+    }
+    notes
 }
 
 fn not_taken(signed: &Signed, problems: &formats::Problems) -> Markup {
@@ -111,16 +176,11 @@ fn not_taken(signed: &Signed, problems: &formats::Problems) -> Markup {
     )
 }
 
-#[derive(Deserialize)]
-pub(crate) struct Kept {
-    case: String,
-}
-
-/// Keeps what was shown: it is read and held against every rule once more.
-pub(crate) async fn keep(signed: Signed, Form(kept): Form<Kept>) -> Result<Response, PageError> {
+/// Keeps what was shown, with what was asked and answered: it is read and held against every rule once more.
+pub(crate) async fn keep(signed: Signed, typed: Typed) -> Result<Response, PageError> {
     let on = signed.app.clock().today();
-    match formats::case::read("case.json", kept.case.as_bytes(), Some(on)) {
-        Ok((case, _)) => match open(&signed, case).await {
+    match formats::case::read("case.json", typed.get("case").as_bytes(), Some(on)) {
+        Ok((case, _)) => match open(&signed, case, &notes_of(&typed)).await {
             Ok(id) => Ok(Redirect::to(&address::case(id)).into_response()),
             Err(PageError::Record(records::Error::ReferenceTaken { case })) => {
                 Err(PageError::Refused(format!(

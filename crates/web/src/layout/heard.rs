@@ -13,7 +13,9 @@ const DAYS: u16 = 28;
 pub(crate) fn heard(file: &CaseFile, review: &Review) -> Markup {
     let said = sentence(file, review);
     let stitches = stitches(file, review);
-    let silent = review.silence.days.unwrap_or(i32::from(DAYS));
+    let begun = review.silence.since;
+    let counted = begun.map(|date| days_between(date, file.on));
+    let silent = review.silence.days.or(counted).unwrap_or(0);
     let drawn = thread(&Thread {
         days: DAYS,
         stitches: &stitches,

@@ -3,6 +3,7 @@
 use crate::address;
 use crate::casefile::{CaseFile, open_alerts};
 use crate::error::PageError;
+use crate::facts::questions;
 use crate::guard::Signed;
 use crate::layout::{Nav, heard, page, row};
 use crate::phrases::{days_in_words, on_day, sentence};
@@ -122,6 +123,9 @@ pub(crate) async fn settle(
 #[derive(Deserialize)]
 pub(crate) struct Note {
     note: String,
+    /// The question of the file that it answers, as it stands on the page.
+    #[serde(default)]
+    of: String,
 }
 
 /// A note without effect on the course.
@@ -137,7 +141,17 @@ pub(crate) async fn note(
             "The note is empty, so nothing was kept. Go back and write it".to_owned(),
         ));
     }
-    file.write(&signed, vec![Happening::Note(text.to_owned())])
-        .await?;
-    Ok(Redirect::to(&address::of_case(file.id, "written")).into_response())
+    if typed.of.is_empty() {
+        file.write(&signed, vec![Happening::Note(text.to_owned())])
+            .await?;
+        return Ok(Redirect::to(&address::of_case(file.id, "written")).into_response());
+    }
+    if !questions::open(&file.course.notes).contains(&typed.of.as_str()) {
+        return Err(PageError::Refused(
+            "This has been answered already. Open the case to see what is written".to_owned(),
+        ));
+    }
+    let note = Happening::Note(questions::answered(&typed.of, text));
+    file.write(&signed, vec![note]).await?;
+    Ok(Redirect::to(&address::case(file.id)).into_response())
 }

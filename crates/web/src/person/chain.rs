@@ -4,6 +4,7 @@ use super::link::Link;
 use crate::casefile::CaseFile;
 use crate::layout::{State, because, reasons, why};
 use crate::phrases::{self, calendar_day, counted, days_in_words, on_day, sentence};
+use jiff::civil::Date;
 use maud::{Markup, html};
 use rehab::assessed::{Decision, Met, RiskClass};
 use rehab::assessment::{Examination, Pressure};
@@ -260,12 +261,7 @@ pub(super) fn at_home(file: &CaseFile) -> Link<'static> {
         _ if home.alone_now => State::Settled,
         _ => State::Provisional,
     };
-    let watched: Vec<String> = file
-        .course
-        .watched
-        .iter()
-        .map(|one| calendar_day(one.date, file.on))
-        .collect();
+    let watched = watched_on(file);
     let text = html! {
         p {
             @if watched.is_empty() { "No session watched yet." } @else { "Watched on " (phrases::list(&watched)) "." }
@@ -286,6 +282,22 @@ pub(super) fn at_home(file: &CaseFile) -> Link<'static> {
             &home.because,
         ),
     }
+}
+
+/// The days on which something was watched, each once; where a day has several sessions it is said that they count as
+/// one.
+fn watched_on(file: &CaseFile) -> Vec<String> {
+    let sessions = &file.course.watched;
+    let mut days: Vec<Date> = sessions.iter().map(|one| one.date).collect();
+    days.dedup();
+    let told = days.into_iter().map(|day| {
+        let said = calendar_day(day, file.on);
+        match sessions.iter().filter(|one| one.date == day).count() {
+            0 | 1 => said,
+            many => format!("{said} ({many} sessions, which count as one)"),
+        }
+    });
+    told.collect()
 }
 
 /// One figure after the point at most.

@@ -3,6 +3,7 @@
 use super::chain::{at_most, short};
 use super::link::Link;
 use crate::casefile::CaseFile;
+use crate::facts::questions;
 use crate::layout::{State, because, source, why};
 use crate::phrases::{self, counted, days_in_words, sentence};
 use maud::{Markup, html};
@@ -162,11 +163,12 @@ fn label(reason: &Because) -> String {
 
 pub(super) fn find_out(file: &CaseFile) -> Link<'static> {
     let open = &file.assessed.to_find_out;
+    let left = questions::open(&file.course.notes);
     let blocking = open
         .iter()
         .filter(|one| one.weight == Weight::BlocksSigning)
         .count();
-    let answer = match (open.len(), blocking) {
+    let answer = match (open.len() + left.len(), blocking) {
         (0, _) => "Nothing.".to_owned(),
         (all, 0) => format!("{}.", sentence(&counted(all, "answer", "answers"))),
         (all, blocking) => format!(
@@ -181,6 +183,7 @@ pub(super) fn find_out(file: &CaseFile) -> Link<'static> {
     let few = first.len() + rest.len() <= 8;
     let facts = crate::address::of_case(file.id, "facts");
     let text = html! {
+        (left_by_the_file(&left, file))
         ul.find { (asked(&first, file)) @if few { (asked(&rest, file)) } }
         @if !few && !rest.is_empty() {
             details {
@@ -193,7 +196,7 @@ pub(super) fn find_out(file: &CaseFile) -> Link<'static> {
     Link {
         name: "Still to find out",
         when: String::new(),
-        state: if open.is_empty() {
+        state: if open.is_empty() && left.is_empty() {
             State::Settled
         } else {
             State::Open
@@ -201,6 +204,22 @@ pub(super) fn find_out(file: &CaseFile) -> Link<'static> {
         answer: html! { (answer) },
         text,
         margin: html! {},
+    }
+}
+
+/// What the file of the case left to be asked, each with room for its answer.
+fn left_by_the_file(left: &[&str], file: &CaseFile) -> Markup {
+    html! {
+        @for (at, question) in left.iter().enumerate() {
+            form method="post" action=(crate::address::of_case(file.id, "note")) {
+                input type="hidden" name="of" value=(question);
+                div.ask {
+                    label for={ "left-" (at) } { "From the file: " (question) "." }
+                    input.field id={ "left-" (at) } name="note" type="text" autocomplete="off" required;
+                }
+                p.acts { button.act.plain type="submit" { "Write the answer down" } }
+            }
+        }
     }
 }
 

@@ -7,7 +7,7 @@ pub(crate) use rules::show as show_rules;
 
 use crate::casefile::CaseFile;
 use crate::error::PageError;
-use crate::facts::given::Given;
+use crate::facts::given::{Given, Once};
 use crate::facts::known::known;
 use crate::facts::path;
 use crate::facts::read::{Wrong, read_as};
@@ -15,6 +15,7 @@ use crate::facts::show::{Opened, Ways, show as form};
 use crate::guard::Signed;
 use crate::layout::{Nav, page, row};
 use crate::phrases::{full_day, sentence};
+use crate::typed::came_twice;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use formats::tree::{Content, Notation, Table};
@@ -107,6 +108,9 @@ fn adoption(signed: &Signed, service: &Service, position: u64) -> Markup {
 }
 
 pub(crate) async fn write(signed: Signed, given: Given) -> Result<Response, PageError> {
+    if given.is_twice("position") {
+        return Err(came_twice("position"));
+    }
     let before = signed.app.service(&signed.store, &signed.user).await?;
     let opened = Opened::of(&given, position(&signed).await?);
     if opened.stale {
@@ -184,7 +188,7 @@ fn without_empty_tables(table: &mut Table) {
 }
 
 /// Signs the settings as they stand; settings that were changed since the page was opened are not signed.
-pub(crate) async fn adopt(signed: Signed, given: Given) -> Result<Response, PageError> {
+pub(crate) async fn adopt(signed: Signed, Once(given): Once) -> Result<Response, PageError> {
     if !signed.user.roles.lead {
         return Err(PageError::Refused(
             "Only the lead adopts the settings. Ask the lead to sign in and look at them"

@@ -2,7 +2,7 @@
 
 use super::users::refused;
 use crate::error::PageError;
-use crate::facts::given::Given;
+use crate::facts::given::Once;
 use crate::guard::Signed;
 use crate::layout::{Field, Nav, field, page, row};
 use axum::http::StatusCode;
@@ -40,7 +40,7 @@ fn drawn(signed: &Signed, wrong: Option<(&str, &str)>) -> Markup {
     page(signed, "My passphrase", Nav::None, &body)
 }
 
-pub(crate) async fn change(signed: Signed, given: Given) -> Result<Response, PageError> {
+pub(crate) async fn change(signed: Signed, Once(given): Once) -> Result<Response, PageError> {
     let back = |name: &str, why: &str| {
         let page = drawn(&signed, Some((name, why)));
         Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())

@@ -3,7 +3,7 @@
 use super::users::refused;
 use crate::app::{App, Door};
 use crate::error::PageError;
-use crate::facts::given::Given;
+use crate::facts::given::Once;
 use crate::guard::Signed;
 use crate::layout::{Field, Nav, field, plain_page};
 use crate::set_up::recovery_page;
@@ -48,7 +48,10 @@ fn form(name: &str, wrong: Option<(&str, &str)>) -> Markup {
     plain_page("The recovery sheet", Nav::None, &body)
 }
 
-pub(crate) async fn recover(State(app): State<App>, given: Given) -> Result<Response, PageError> {
+pub(crate) async fn recover(
+    State(app): State<App>,
+    Once(given): Once,
+) -> Result<Response, PageError> {
     let name = given.one("name").to_lowercase();
     let back = |field: &str, why: &str| {
         let page = form(given.one("name"), Some((field, why)));

@@ -1,7 +1,7 @@
 //! Users: everybody who may sign in, added, given other roles and ended by an administrator. Entries keep their names.
 
 use crate::error::PageError;
-use crate::facts::given::Given;
+use crate::facts::given::{Given, Once};
 use crate::guard::Signed;
 use crate::layout::{Field, Nav, field, page, row};
 use crate::phrases::{full_day, list};
@@ -175,7 +175,7 @@ fn asked(given: &Given) -> Roles {
     }
 }
 
-pub(crate) async fn add(signed: Signed, given: Given) -> Result<Response, PageError> {
+pub(crate) async fn add(signed: Signed, Once(given): Once) -> Result<Response, PageError> {
     let mut wrong: Wrong = [
         (
             "full_name",
@@ -224,7 +224,7 @@ fn whom(given: &Given) -> Result<UserId, PageError> {
     })
 }
 
-pub(crate) async fn change_roles(signed: Signed, given: Given) -> Result<Response, PageError> {
+pub(crate) async fn change_roles(signed: Signed, Once(given): Once) -> Result<Response, PageError> {
     signed
         .store
         .set_roles(signed.user.id, whom(&given)?, asked(&given))
@@ -233,7 +233,7 @@ pub(crate) async fn change_roles(signed: Signed, given: Given) -> Result<Respons
     Ok(Redirect::to("/team").into_response())
 }
 
-pub(crate) async fn end(signed: Signed, given: Given) -> Result<Response, PageError> {
+pub(crate) async fn end(signed: Signed, Once(given): Once) -> Result<Response, PageError> {
     let now = signed.app.clock().now();
     signed
         .store
@@ -243,7 +243,7 @@ pub(crate) async fn end(signed: Signed, given: Given) -> Result<Response, PageEr
     Ok(Redirect::to("/team").into_response())
 }
 
-pub(crate) async fn reset(signed: Signed, given: Given) -> Result<Response, PageError> {
+pub(crate) async fn reset(signed: Signed, Once(given): Once) -> Result<Response, PageError> {
     let passphrase = Passphrase::new(given.raw("passphrase").to_owned());
     signed
         .store

@@ -49,6 +49,7 @@ pub(super) fn page(
     };
     let margin = html! {
         p { (so_far(eligible.watched_done, eligible.watched_needed)) }
+        p { (of_today(file)) }
         p { "Effort agreed: " (file.assessed.limits.effort.low) " to " (file.assessed.limits.effort.high) "."
             @if let Some(ceiling) = file.assessed.limits.ceiling { " " (sentence(&ceiling_in_words(&ceiling))) } }
     };
@@ -123,6 +124,18 @@ fn so_far(done: u8, needed: u8) -> String {
     }
 }
 
+/// A day counts once, and that is said before it is saved once more.
+fn of_today(file: &CaseFile) -> String {
+    let sessions = file.course.watched.iter();
+    match sessions.filter(|one| one.date == file.on).count() {
+        0 => "A day counts as one session, however many are watched on it.".to_owned(),
+        many => format!(
+            "{} kept today already. Today counts as one session: what is saved now adds what was seen, not a session.",
+            sentence(&counted(many, "session is", "sessions are"))
+        ),
+    }
+}
+
 fn phase(phase: Phase) -> &'static str {
     match phase {
         Phase::WarmUp => "Warm-up",
@@ -175,6 +188,7 @@ fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Marku
     };
     html! {
         (mistake(wrong, &field("effort")))
+        p.word { "effort, " (scale_words(limits.effort_scale)) }
         div.eff.big role="group" aria-label="Effort" {
             @for step in scale {
                 @let value = step.to_string();
@@ -195,6 +209,14 @@ fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Marku
         div.opts {
             @for one in Support::ALL { (opt("radio", &field("support"), one.word(), support_words(*one), typed)) }
         }
+    }
+}
+
+/// The numbers of a scale, for the word beside its strip.
+const fn scale_words(scale: EffortScale) -> &'static str {
+    match scale {
+        EffortScale::ZeroToTen => "0 to 10",
+        EffortScale::SixToTwenty => "6 to 20",
     }
 }
 

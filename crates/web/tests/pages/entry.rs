@@ -70,6 +70,10 @@ async fn a_new_record_is_set_up_signed_in_locked_and_left() {
         (set_up_body("short", "short"), "too few"),
         (set_up_body(PASSPHRASE, "something else"), "not the same"),
         ("service=&full_name=&sign_in=".to_owned(), "no name yet"),
+        (
+            format!("{}&service=Another", set_up_body(PASSPHRASE, PASSPHRASE)),
+            "came twice",
+        ),
     ] {
         let refused = ask(&pages, post.clone(), "/set-up", "", &body).await;
         assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);

@@ -632,3 +632,63 @@ async fn a_day_ahead_is_refused_in_words_of_a_page_and_a_field_sent_twice_is_tol
         page.text
     );
 }
+
+/// What a bundle left to be asked was shown once and then gone; an answer could not be given at all.
+#[tokio::test]
+async fn what_the_file_asks_is_kept_with_the_case_until_it_is_answered() {
+    let house = house().await;
+    let bundle = r#"{"resourceType":"Bundle","type":"collection","entry":[
+        {"resource":{"resourceType":"Patient","id":"p1","name":[{"family":"Lindqvist","given":["Aron"]}],"gender":"male","birthDate":"1946-02-03"}},
+        {"resource":{"resourceType":"AllergyIntolerance","id":"a1","patient":{"reference":"Patient/p1"},"code":{"text":"nitroglycerin"}}},
+        {"resource":{"resourceType":"Observation","id":"o1","status":"final","subject":{"reference":"Patient/p1"},"code":{"text":"Something of the house"},"valueString":"x"}}]}"#;
+    let shown = house
+        .upload("/people/new/file", "bundle.json", bundle.as_bytes())
+        .await;
+    let value = |name: &str| {
+        let mark = format!("name=\"{name}\" value=\"");
+        let at = shown.text.find(&mark).expect(name) + mark.len();
+        let text = shown.text[at..].split('"').next().unwrap();
+        text.replace("&amp;", "&")
+    };
+    let (standing, allergy) = (value("asked-0"), value("asked-1"));
+    assert!(allergy.contains("allergy to 'nitroglycerin'"), "{allergy}");
+    assert!(shown.text.contains("name=\"answer-1\""));
+    let mut case = fenwick();
+    case.nitrate = rehab::assessment::Nitrate::unasked();
+    let json = formats::case::write(&case, formats::tree::Notation::Json);
+    let left = value("not-taken");
+    let fields = [
+        ("case", json.as_str()),
+        ("asked-0", &standing),
+        ("answer-0", "Taken on today"),
+        ("asked-1", &allergy),
+        ("answer-1", ""),
+        ("not-taken", &left),
+    ];
+    let kept = house.post("/people/new/keep", &fields).await;
+    assert_eq!(kept.status, StatusCode::SEE_OTHER, "{}", kept.text);
+    let address = kept.to.unwrap();
+    let written = house.get(&format!("{address}/written")).await.text;
+    assert!(written.contains("Taken on today"), "{written}");
+    assert!(written.contains("Something of the house"), "{written}");
+    let page = house.get(&address).await.text;
+    assert!(
+        page.contains(&format!("From the file: {allergy}")),
+        "{page}"
+    );
+    assert!(!page.contains(&format!("From the file: {standing}")));
+
+    let note = format!("{address}/note");
+    let answer = [
+        ("of", allergy.as_str()),
+        ("note", "A rash in 1998; the doctor says none"),
+    ];
+    let sent = house.post(&note, &answer).await;
+    assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
+    let page = house.get(&address).await.text;
+    assert!(!page.contains("From the file:"), "{page}");
+    let written = house.get(&format!("{address}/written")).await.text;
+    assert!(written.contains("A rash in 1998"), "{written}");
+    let again = house.post(&note, &answer).await;
+    assert_eq!(again.status, StatusCode::UNPROCESSABLE_ENTITY);
+}

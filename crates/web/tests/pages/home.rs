@@ -515,3 +515,30 @@ async fn another_persons_news_a_day_to_come_and_a_torn_file_are_refused() {
     }
     assert!(course(&house, id).await.entries.is_empty());
 }
+
+/// Three sessions watched on one day counted as one without a word.
+#[tokio::test]
+async fn several_sessions_watched_on_one_day_are_said_to_count_once() {
+    let (house, id) = begun().await;
+    let address = format!("/people/{id}/watched");
+    let page = house.get(&address).await;
+    assert!(
+        page.text
+            .contains("A day counts as one session, however many")
+    );
+    assert!(page.text.contains(">effort, 0 to 10<"), "{}", page.text);
+    watch(&house, id).await;
+    watch(&house, id).await;
+    let page = house.get(&address).await;
+    assert!(
+        page.text.contains("Two sessions are kept today already."),
+        "{}",
+        page.text
+    );
+    let case = house.get(&format!("/people/{id}")).await;
+    assert!(
+        case.text.contains("2 sessions, which count as one"),
+        "{}",
+        case.text
+    );
+}

@@ -127,6 +127,47 @@ async fn a_hill_is_a_link_and_three_other_ways_stand_beside_it() {
     assert_eq!(chosen.text.matches("class=\"do\"").count(), 1);
 }
 
+/// Where fewer than three other ways fit it was not said why.
+#[tokio::test]
+async fn where_fewer_than_three_other_ways_fit_it_is_said_why() {
+    let (house, id) = begun(answered()).await;
+    let address = format!("/people/{id}/builder");
+    let choose = async |turn: &str, act: &str| {
+        let page = house.get(&format!("{address}?stage=4&turn={turn}")).await;
+        let position = value_of(&page.text, "position");
+        let fields = [
+            ("position", position.as_str()),
+            ("stage", "4"),
+            ("turn", turn),
+            ("act", act),
+        ];
+        house.post(&address, &fields).await.status == StatusCode::SEE_OTHER
+    };
+    let mut few = 0;
+    // Each ban leaves less to choose from, until the page itself cannot be made any more.
+    for _ in 0..25 {
+        let chosen = house.get(&format!("{address}?stage=4&turn=1")).await;
+        if !chosen.text.contains("What else could turn 1 be?") {
+            break;
+        }
+        let offers = chosen.text.matches("name=\"doing\"").count();
+        let said = chosen.text.contains("class=\"quiet few\"");
+        assert_eq!(said, offers < 3, "{offers}: {}", chosen.text);
+        if said {
+            few += 1;
+            assert!(
+                chosen.text.contains("closed to this person"),
+                "{}",
+                chosen.text
+            );
+        }
+        if !choose("1", "never").await {
+            break;
+        }
+    }
+    assert!(few > 0, "the bans never left fewer than three");
+}
+
 #[tokio::test]
 async fn put_in_never_and_take_back_change_the_next_draft() {
     let (house, id) = begun(answered()).await;

@@ -173,3 +173,38 @@ async fn settings_that_cannot_be_read_are_told_and_not_replaced() {
     assert_eq!(page.status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(page.text.contains("cannot be read"), "{}", page.text);
 }
+
+/// A field that came twice was refused of a case and taken, the first of the two, of the service and of the team.
+#[tokio::test]
+async fn a_field_that_came_twice_is_refused_in_settings_and_adoption() {
+    let house = house().await;
+    let twice = [("position", "1"), ("position", "2")];
+    let refused = house.post("/service/adopt", &twice).await;
+    assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(refused.text.contains("came twice"), "{}", refused.text);
+    let fields = whole(&house.get("/service").await.text);
+    let borrowed: Vec<(&str, &str)> = fields
+        .iter()
+        .map(|(name, value)| (name.as_str(), value.as_str()))
+        .collect();
+    for name in ["name", "icd_margin_bpm", "position"] {
+        let (_, value) = borrowed.iter().find(|(known, _)| *known == name).unwrap();
+        let mut fields = borrowed.clone();
+        fields.push((name, value));
+        let refused = house.post("/service", &fields).await;
+        assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{name}");
+        assert!(
+            refused.text.contains("came twice"),
+            "{name}: {}",
+            refused.text
+        );
+    }
+    assert!(
+        house
+            .store
+            .service_entries(house.user)
+            .await
+            .unwrap()
+            .is_empty()
+    );
+}

@@ -89,3 +89,54 @@ async fn who_is_no_administrator_changes_nobody_and_a_lead_sees_who_opened_a_cas
         log.text
     );
 }
+
+#[tokio::test]
+async fn a_field_that_came_twice_is_refused_and_several_roles_are_not() {
+    let house = house().await;
+    let fields = vec![
+        ("full_name", "Tom Aldis, nurse"),
+        ("sign_in", "tom"),
+        ("passphrase", "harbour linen seven oak"),
+        ("role", "practitioner"),
+        ("role", "lead"),
+    ];
+    let users = house.store.users().await.unwrap().len();
+    for name in ["full_name", "sign_in", "passphrase"] {
+        let mut twice = fields.clone();
+        twice.push((name, "another"));
+        let refused = house.post("/team", &twice).await;
+        assert_eq!(refused.status, StatusCode::UNPROCESSABLE_ENTITY, "{name}");
+        assert!(
+            refused.text.contains("came twice"),
+            "{name}: {}",
+            refused.text
+        );
+        assert_eq!(house.store.users().await.unwrap().len(), users, "{name}");
+    }
+    let added = house.post("/team", &fields).await;
+    assert_eq!(added.status, StatusCode::SEE_OTHER, "{}", added.text);
+    let tom = id_of(&house, "tom").await;
+    for (address, name) in [
+        ("/team/roles", "user"),
+        ("/team/end", "user"),
+        ("/team/passphrase", "new"),
+    ] {
+        let twice = [
+            ("user", tom.as_str()),
+            ("role", "lead"),
+            (name, "x"),
+            (name, "y"),
+        ];
+        let refused = house.post(address, &twice).await;
+        assert_eq!(
+            refused.status,
+            StatusCode::UNPROCESSABLE_ENTITY,
+            "{address}"
+        );
+        assert!(
+            refused.text.contains("came twice"),
+            "{address}: {}",
+            refused.text
+        );
+    }
+}

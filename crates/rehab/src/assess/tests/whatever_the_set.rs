@@ -33,6 +33,31 @@ fn published_resting_rate_in_fibrillation_holds_under_every_set() {
     assert_eq!(decision, Decision::NotToday);
 }
 
+/// A fast resting rate in fibrillation was told by two rules with two pieces of advice; under every set one speaks.
+#[test]
+fn law_of_a_fast_resting_rate_one_rule_speaks() {
+    const FAST: [&str; 3] = [
+        "day/heart-rate-high",
+        "day/heart-rate-very-high",
+        "day/fibrillation-resting-rate",
+    ];
+    for set in ScreeningSet::ALL {
+        for rhythm in [Rhythm::Sinus, Rhythm::AtrialFibrillation] {
+            for rate in [99.0, 100.0, 101.0, 108.0, 119.0, 120.0, 121.0, 150.0] {
+                let assessed = under(*set, |case| {
+                    case.heart.rhythm = Some(rhythm);
+                    case.examinations[0].pulse_regular = None;
+                    case.examinations[0].resting_hr_bpm = Some(rate);
+                });
+                let spoke = FAST.iter().filter(|id| speaks(&assessed, id)).count();
+                assert!(spoke <= 1, "{set} {rhythm} {rate}: {spoke} rules");
+                let held = rate > 120.0 || (rate > 100.0 && rhythm != Rhythm::Sinus);
+                assert!(spoke == 1 || !held, "{set} {rhythm} {rate}: none");
+            }
+        }
+    }
+}
+
 // Source: adaptation-practice (recalled) 88 per cent; garvey-2012 89. Under a set that holds others only at 85.
 #[test]
 fn published_saturation_in_lung_disease_holds_under_every_set() {

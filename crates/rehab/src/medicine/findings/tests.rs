@@ -104,6 +104,28 @@ fn what_two_medicines_do_together_is_said() {
     }
 }
 
+/// A substance of two classes that say the same stood in the list twice, and so did a medicine written down twice.
+#[test]
+fn a_medicine_that_widens_vessels_in_two_ways_is_told_once() {
+    let told = |names: &[&str]| -> Vec<String> {
+        let found = taking(names).findings(&Nitrate::unasked());
+        let of_it = found.iter().filter(|one| one.text.contains("nicorandil"));
+        of_it.map(|one| one.rule.0.to_owned()).collect()
+    };
+    assert_eq!(told(&["nicorandil"]), ["medicine/potassium-channel-opener"]);
+    let twice = taking(&["nicorandil", "nicorandil"]).findings(&Nitrate::unasked());
+    let names = twice
+        .iter()
+        .map(|one| one.text.matches("nicorandil").count());
+    assert_eq!(names.sum::<usize>(), 1, "{twice:?}");
+    // Beside a nitrate each stands on its own line.
+    let both = taking(&["nicorandil", "isosorbide mononitrate"]).findings(&Nitrate::unasked());
+    let widens = both
+        .iter()
+        .filter(|one| one.text.contains("Widens vessels"));
+    assert_eq!(widens.count(), 2, "{both:?}");
+}
+
 #[test]
 fn what_is_not_recognised_and_what_is_not_recorded_is_asked() {
     let found = taking(&["quirlamex"]).findings(&Nitrate::unasked());

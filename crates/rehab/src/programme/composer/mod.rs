@@ -164,7 +164,37 @@ pub fn worth(instance: &Instance, chosen: &[usize]) -> Option<Levels> {
     if !instance.problems().is_empty() || chosen.len() != instance.slots.len() {
         return None;
     }
-    let compiled = Compiled::new(instance, &Relaxing::default());
+    worth_of(&Compiled::new(instance, &Relaxing::default()), chosen)
+}
+
+/// For each list the rules that stand in its way by themselves: without any one of them it would hold. Empty for a list
+/// that holds, or that breaks several at once.
+pub(crate) fn standing_in_the_way(instance: &Instance, lists: &[Vec<usize>]) -> Vec<Vec<HardRule>> {
+    let mut found = vec![Vec::new(); lists.len()];
+    for rule in HardRule::ALL {
+        let relaxing = Relaxing {
+            rules: vec![*rule],
+            ..Relaxing::default()
+        };
+        let compiled = Compiled::new(instance, &relaxing);
+        for (list, rules) in lists.iter().zip(&mut found) {
+            if worth_of(&compiled, list).is_some() {
+                rules.push(*rule);
+            }
+        }
+    }
+    found
+}
+
+/// A hard rule in words.
+pub(crate) const fn in_words(rule: HardRule) -> &'static str {
+    match rule {
+        HardRule::Pulse => "the pulse ceiling",
+        other => relax::words(other),
+    }
+}
+
+fn worth_of(compiled: &Compiled<'_>, chosen: &[usize]) -> Option<Levels> {
     let mut list: Vec<Option<u16>> = vec![None; compiled.chosen.len()];
     for (slot, source) in compiled.sequence.iter().zip(chosen) {
         let filler = compiled
@@ -178,7 +208,7 @@ pub fn worth(instance: &Instance, chosen: &[usize]) -> Option<Levels> {
         list[*slot] = Some(filler);
     }
     let list: Option<Vec<u16>> = list.into_iter().collect();
-    evaluate::evaluate(&compiled, &list?).map(Levels::of)
+    evaluate::evaluate(compiled, &list?).map(Levels::of)
 }
 
 fn composed(

@@ -107,7 +107,7 @@ fn name(instance: &Instance, lever: Lever) -> Relaxed {
     }
 }
 
-const fn words(rule: HardRule) -> &'static str {
+pub(super) const fn words(rule: HardRule) -> &'static str {
     match rule {
         HardRule::DoseLeast => "at least the dose of the rung before",
         HardRule::MaxNew => "the number of new exercises at one contact",
