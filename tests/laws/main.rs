@@ -8,6 +8,7 @@ mod growth;
 mod looser;
 mod programme;
 mod severer;
+mod slopes;
 
 use rehab::assessment::Case;
 use rehab::service::{HrMaxPolicy, ScreeningSet, Service};

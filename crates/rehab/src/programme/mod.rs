@@ -42,6 +42,7 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static crate::evidence::Rule> {
         .chain(eligible::RULES)
         .chain(needs::RULES)
         .chain(ground::RULES)
+        .chain(slope::RULES)
         .chain(warm_up::RULES)
         .chain(cool_down::RULES)
         .chain(ladder::RULES)
