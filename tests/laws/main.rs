@@ -9,6 +9,7 @@ mod healing;
 mod looser;
 mod programme;
 mod severer;
+mod slopes;
 
 use rehab::assessment::Case;
 use rehab::service::{HrMaxPolicy, ScreeningSet, Service};

@@ -44,6 +44,7 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static crate::evidence::Rule> {
         .chain(few_others::RULES)
         .chain(needs::RULES)
         .chain(ground::RULES)
+        .chain(slope::RULES)
         .chain(warm_up::RULES)
         .chain(cool_down::RULES)
         .chain(ladder::RULES)

@@ -1,14 +1,16 @@
 //! The warm-up: loosen, raise the pulse, stretch shortly, and rise to near the training band.
 
+mod choice;
 mod rise;
 
 use super::ceiling::HardCeiling;
-use super::eligible::Way;
 use super::ground::{Ground, work_of};
 use super::response::predict;
-use super::slope::{Course, blocks, seated, share};
-use super::{ExerciseKind, Phase, Segment, SegmentKind};
+use super::slope::{Course, RUNNING_MOST, blocks, repeats, share};
+use super::{ExerciseKind, Segment, SegmentKind};
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use choice::block;
+pub(super) use choice::suits;
 use rise::{FALL_BPM, Rise};
 
 /// Shares of the time in per cent: loosening, raising, stretching; the rest rises to the level.
@@ -22,10 +24,18 @@ const AROUND_HOLDS_S: u32 = 10;
 const TOP_STEP: f64 = 0.2;
 /// How many of them.
 const TOPS: u32 = 20;
+/// What one turn too many of the same exercise counts for when tops are compared, bpm from the band. Source:
+/// `programme-ours`.
+const TURN_TOO_MANY_BPM: f64 = 5.0;
+/// What one beat by which the pulse falls back too far counts for, so that it comes before either. Source:
+/// `programme-ours`.
+const FALL_TOO_FAR: f64 = 100.0;
 
 /// A warm-up with what there is to say.
 pub(crate) struct WarmUp {
     pub(crate) segments: Vec<Segment>,
+    /// Whether one exercise goes on for longer than one may.
+    pub(crate) repeats: bool,
     pub(crate) findings: Vec<Finding>,
 }
 
@@ -33,7 +43,8 @@ pub(crate) struct WarmUp {
 ///
 /// The end aims at the lower end of the METs band, and with a pulse model at a rate within the service's margin of the
 /// training band: tops near that effort are tried, nearest first. Under a hard ceiling a top that passes it is never
-/// taken, and none above `top_most`; if none ends near the band the highest that passes nothing is taken and said so.
+/// taken, and none above `top_most`; if none ends near the band, or one exercise goes on for too long under each, the one
+/// with least wrong is taken and said so.
 pub(crate) fn warm_up(
     ground: &Ground<'_>,
     ceiling: Option<&HardCeiling>,
@@ -56,29 +67,57 @@ pub(crate) fn warm_up(
         .filter(|top| *top <= most + 1e-9 && *top >= 1.0)
         .collect();
     tops.push(1.0);
-    let mut nearest: Option<(f64, f64, Vec<Segment>)> = None;
+    let mut best: Option<(f64, Tried<'_>)> = None;
     for top in tops {
-        let segments = with_top(ground, length_ms, top);
-        let Some(segments) = segments else { continue };
-        if !passes_nothing(ground, ceiling, &segments) {
+        let Some(tried) = with_top(ground, length_ms, top) else {
+            continue;
+        };
+        if !passes_nothing(ground, ceiling, &tried.segments) {
             continue;
         }
-        let off = off_band(ground, &segments);
-        let worse = off + (fall_bpm(ground, &segments) - FALL_BPM).max(0.0);
-        let nearer = nearest.as_ref().is_none_or(|(known, ..)| worse < *known);
-        if nearer {
-            nearest = Some((worse, off, segments));
+        let worse = tried.worse(ground);
+        if best.as_ref().is_none_or(|(known, _)| worse < *known) {
+            best = Some((worse, tried));
         }
         if worse <= 0.0 {
             break;
         }
     }
-    let (_, off, segments) = nearest?;
+    let (_, tried) = best?;
+    let mut findings = Vec::from_iter(far_from_band(ground, &tried.segments));
+    findings.extend(repeats(
+        "warm-up",
+        "keeps the pulse from falling back",
+        tried.repeat,
+    ));
+    Some(WarmUp {
+        segments: tried.segments,
+        repeats: tried.repeat.is_some(),
+        findings,
+    })
+}
+
+/// A warm-up that rises to one of the tops.
+struct Tried<'a> {
+    segments: Vec<Segment>,
+    /// The exercise that goes on for too long, and for how many turns.
+    repeat: Option<(&'a str, usize)>,
+}
+
+impl Tried<'_> {
+    /// How much is wrong with it, in bpm: nought where it ends near the band, falls back nowhere and takes turns.
+    fn worse(&self, ground: &Ground<'_>) -> f64 {
+        let fall = (fall_bpm(ground, &self.segments) - FALL_BPM).max(0.0);
+        let too_many = self.repeat.map_or(0, |(_, turns)| turns - RUNNING_MOST);
+        off_band(ground, &self.segments) + FALL_TOO_FAR * fall + TURN_TOO_MANY_BPM * too_many as f64
+    }
+}
+
+/// What is said where the warm-up ends off the band.
+fn far_from_band(ground: &Ground<'_>, segments: &[Segment]) -> Option<Finding> {
+    let off = off_band(ground, segments);
     if off <= 0.0 {
-        return Some(WarmUp {
-            segments,
-            findings: Vec::new(),
-        });
+        return None;
     }
     let within = ground.asked.service.warm_up_within_bpm;
     let finding = NEAR_BAND
@@ -90,10 +129,7 @@ pub(crate) fn warm_up(
             ),
         )
         .with(Named::number("off_bpm", off, "bpm"));
-    Some(WarmUp {
-        segments,
-        findings: vec![finding],
-    })
+    Some(finding)
 }
 
 /// How far the end lies outside of where it should: within the margin below the band, and under a hard ceiling not
@@ -144,7 +180,7 @@ fn passes_nothing(
 }
 
 /// A warm-up that rises to a top: gently as far as the stretches reach, so that they are no valley, then to the top.
-fn with_top(ground: &Ground<'_>, length_ms: u32, top: f64) -> Option<Vec<Segment>> {
+fn with_top<'a>(ground: &Ground<'a>, length_ms: u32, top: f64) -> Option<Tried<'a>> {
     let mut course = Course::new(ground);
     let mut rise = Rise::new(ground, top);
     let mut segments = Vec::new();
@@ -190,7 +226,8 @@ fn with_top(ground: &Ground<'_>, length_ms: u32, top: f64) -> Option<Vec<Segment
         rise.after(&segment);
         segments.push(segment);
     }
-    Some(segments)
+    let repeat = course.longest_repeat();
+    Some(Tried { segments, repeat })
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -223,97 +260,6 @@ fn stretch_blocks(ground: &Ground<'_>, total_ms: u32) -> Vec<u32> {
         *last += total_ms - total_ms / count * count;
     }
     list
-}
-
-fn block(
-    course: &mut Course<'_, '_>,
-    rise: &Rise,
-    kinds: [ExerciseKind; 3],
-    wanted: f64,
-    length_ms: u32,
-) -> Option<Segment> {
-    let ground = course.ground;
-    let open = |kind: ExerciseKind| ground.ways(kind).filter(move |way| suits(way, kind));
-    let most = rise.top.max(BEGIN_METS.min(wanted)) + 1e-9;
-    let under = |kind: &ExerciseKind, keeps_up: bool| {
-        let ways = open(*kind).filter(|way| way.mets <= most);
-        let ways: Vec<&Way<'_>> = ways.filter(|way| !keeps_up || rise.keeps_up(way)).collect();
-        Some((*kind, choose(course, *kind, &ways, wanted)?))
-    };
-    let chosen = kinds.iter().find_map(|kind| under(kind, true));
-    let chosen = chosen.or_else(|| kinds.iter().find_map(|kind| under(kind, false)));
-    // Where nothing at all lies under the top, the easiest there is.
-    let chosen = chosen.or_else(|| {
-        let all: Vec<(ExerciseKind, &Way<'_>)> = kinds
-            .iter()
-            .flat_map(|kind| open(*kind).map(|way| (*kind, way)))
-            .collect();
-        let easiest = easiest(&all.iter().map(|(_, way)| *way).collect::<Vec<_>>())?;
-        all.into_iter().find(|(_, way)| way.index == easiest.index)
-    });
-    let (kind, way) = chosen?;
-    course.settled |= !seated(way);
-    let stop = course.take(way);
-    Some(ground.segment(Phase::WarmUp, segment_kind(kind), way, stop, length_ms))
-}
-
-/// Of the ways under the top the one that suits a block. One rises to raise the pulse and for nothing else, and stays up
-/// where something is open standing: one change of posture is enough.
-fn choose<'g, 'a>(
-    course: &Course<'g, 'a>,
-    kind: ExerciseKind,
-    ways: &[&'g Way<'a>],
-    wanted: f64,
-) -> Option<&'g Way<'a>> {
-    let standing: Vec<&Way<'_>> = ways.iter().copied().filter(|way| !seated(way)).collect();
-    if kind == ExerciseKind::PulseRaising {
-        let up = course
-            .settled
-            .then(|| course.nearest(&standing, wanted, f64::INFINITY))
-            .flatten();
-        return up.or_else(|| course.nearest(ways, wanted, f64::INFINITY));
-    }
-    let down: Vec<&Way<'_>> = ways.iter().copied().filter(|way| seated(way)).collect();
-    let list = if course.settled && !standing.is_empty() {
-        &standing
-    } else {
-        &down
-    };
-    fresh(course, list)
-}
-
-/// What is for warm-up: nothing to fetch, and holds rather than quiet breathing.
-fn suits(way: &Way<'_>, kind: ExerciseKind) -> bool {
-    let holds = kind != ExerciseKind::Stretch || way.variant.hold_s.is_some();
-    way.variant.props.is_empty() && holds
-}
-
-/// The least used way; of those the easiest, then by id.
-fn fresh<'g, 'a>(course: &Course<'g, 'a>, ways: &[&'g Way<'a>]) -> Option<&'g Way<'a>> {
-    ways.iter().copied().min_by(|first, second| {
-        course_uses(course, first)
-            .cmp(&course_uses(course, second))
-            .then_with(|| first.mets.total_cmp(&second.mets))
-            .then(first.index.cmp(&second.index))
-    })
-}
-
-/// How often the exercise of a way was used: its variants count as one.
-fn course_uses(course: &Course<'_, '_>, way: &Way<'_>) -> u32 {
-    course
-        .ground
-        .eligible
-        .ways
-        .iter()
-        .filter(|other| other.exercise.alike == way.exercise.alike)
-        .map(|other| course.times(other))
-        .sum()
-}
-
-fn easiest<'g, 'a>(ways: &[&'g Way<'a>]) -> Option<&'g Way<'a>> {
-    ways.iter()
-        .copied()
-        .min_by(|a, b| a.mets.total_cmp(&b.mets).then(a.index.cmp(&b.index)))
 }
 
 /// The kind a segment has for a kind of exercise.

@@ -18,7 +18,7 @@ pub use shape::Lever;
 use super::ceiling::HardCeiling;
 use super::composer::{Composed, Instance, Relaxed};
 use super::ground::{Ground, TIMES};
-use super::{Phase, Stage, StageSketch};
+use super::{Phase, Segment, Stage, StageSketch};
 use crate::assessed::Assessed;
 use crate::evidence::Finding;
 use crate::service::Service;
@@ -51,6 +51,8 @@ pub struct Rung {
 pub(crate) enum NoRung {
     /// No exercise at all is open.
     NothingOpen,
+    /// Nothing to sit on, and so few unlike exercises that one would go on and on.
+    NoSeat(usize),
     /// Even the easiest passes the hard ceiling.
     PassesCeiling,
     /// Longer than the longest session.
@@ -147,6 +149,7 @@ fn climb_at(ground: &Ground<'_>, upto: u16, nothing: Before) -> (Vec<Rung>, Vec<
         shape,
         before: &before,
         tries: TRIES[0],
+        quiet: false,
     };
     let mut rungs = match make(ground, &first) {
         Ok(rung) => vec![rung],
@@ -158,7 +161,7 @@ fn climb_at(ground: &Ground<'_>, upto: u16, nothing: Before) -> (Vec<Rung>, Vec<
     while let Some(last) = rungs.last().filter(|last| last.stage.number < upto) {
         before = before
             .after(&last.stage)
-            .warming_with(movements(ground, &last.stage));
+            .warming_with(movements(ground, &last.stage.segments));
         match next_rung(ground, shape, &before, last.stage.number + 1, stations) {
             Ok(next) => {
                 shape = next.shape;
@@ -189,7 +192,7 @@ fn why_few(ground: &Ground<'_>, before: &Before, last: &Rung) -> Option<Finding>
     let before = before
         .clone()
         .after(&last.stage)
-        .warming_with(movements(ground, &last.stage));
+        .warming_with(movements(ground, &last.stage.segments));
     let order = Order {
         number: last.stage.number + 1,
         lever: Lever::OneMorePair,
@@ -199,6 +202,7 @@ fn why_few(ground: &Ground<'_>, before: &Before, last: &Rung) -> Option<Finding>
         },
         before: &before,
         tries: TRIES[TRIES.len() - 1],
+        quiet: false,
     };
     let none = make(ground, &order).err();
     Some(few_stations(last.shape.stations(), none.as_ref()))
@@ -234,6 +238,7 @@ fn next_rung(
                     explain: tries.explain && first_stations,
                     ..tries
                 },
+                quiet: false,
             };
             match make(ground, &order) {
                 Ok(rung) => {
@@ -251,10 +256,9 @@ fn next_rung(
     Err(lacking)
 }
 
-/// Movements of a rung's warm-up.
-fn movements(ground: &Ground<'_>, stage: &Stage) -> Vec<String> {
-    stage
-        .segments
+/// Movements of the warm-up among segments.
+fn movements(ground: &Ground<'_>, segments: &[Segment]) -> Vec<String> {
+    segments
         .iter()
         .filter(|segment| segment.phase == Phase::WarmUp)
         .filter_map(|segment| ground.eligible.way(segment.doing.as_ref()?))

@@ -83,7 +83,7 @@ pub(super) const NO_LIST: Rule = Rule {
 pub(super) const NO_WARM_UP: Rule = Rule {
     id: RuleId("ladder/no-warm-up"),
     name: "Not even a warm-up fits",
-    statement: "A warm-up and a cool-down are the least that a session is; where nothing is open, or even the easiest passes a hard ceiling, there is no rung.",
+    statement: "A warm-up and a cool-down are the least that a session is; where nothing is open, where even the easiest passes a hard ceiling, or where there is nothing to sit on and fewer than three unlike exercises are open for either, there is no rung.",
     sources: OURS,
     tag: Tag::Ours,
     inputs: &[Input::flag("anything_open")],
@@ -186,6 +186,7 @@ pub(super) fn no_warm_up(ground: &Ground<'_>, none: &NoRung) -> Finding {
         NoRung::GrowsTooFast => {
             "Even the gentlest warm-up open today passes what the page at home may grow by in a week; that page stays as it is.".to_owned()
         }
+        NoRung::NoSeat(unlike) => no_seat(*unlike),
         _ => nothing_open(ground),
     };
     NO_WARM_UP.finding(Weight::Caution, text)
@@ -221,6 +222,18 @@ fn nothing_open(ground: &Ground<'_>) -> String {
                 words.join("; and ")
             )
         },
+    )
+}
+
+/// Where nothing to sit on is known and what is open standing is too little to take turns with.
+fn no_seat(unlike: usize) -> String {
+    let open = match unlike {
+        0 => "no exercise is".to_owned(),
+        1 => "only one exercise is".to_owned(),
+        more => format!("only {more} unlike exercises are"),
+    };
+    format!(
+        "Nothing to sit on is among the places of this home, and standing {open} open under the limits of today for warm-up or cool-down: one would go on and on, and nothing quiet would end the session. If this gave way, the sitting exercises would be open: no chair in the home. Find a sturdy chair and add it to the places."
     )
 }
 
@@ -265,6 +278,7 @@ pub(super) fn no_list(ground: &Ground<'_>, none: &NoRung) -> Finding {
             "The first stations would pass the growth of the dose in a week; lengthen the warm-up in the service's settings.".to_owned()
         }
         NoRung::NothingOpen => "No exercise is open for this person and home.".to_owned(),
+        NoRung::NoSeat(unlike) => no_seat(*unlike),
     };
     NO_LIST
         .finding(Weight::Caution, text)
@@ -312,7 +326,7 @@ pub(super) fn few_stations(stations: u32, none: Option<&NoRung>) -> Finding {
         Some(NoRung::NoList(relax)) if !relax.is_empty() => {
             format!("one pair more would fit if this gave way: {}", sentence(relax))
         }
-        Some(NoRung::NoList(_) | NoRung::NothingOpen) => {
+        Some(NoRung::NoList(_) | NoRung::NothingOpen | NoRung::NoSeat(_)) => {
             "no list with one pair more holds every rule; look at what is refused".to_owned()
         }
         Some(NoRung::PassesCeiling) => {

@@ -5,15 +5,17 @@ use super::growth::{self, Growth};
 use super::instance::{Given, instance, pins, with_refused};
 use super::session::{fill_predictions, last_stop, predicted, stations};
 use super::shape::{Lever, Shape};
-use super::{NoRung, Rung, Tries};
+use super::{NoRung, Rung, Tries, movements};
 use crate::evidence::{Finding, Weight};
 use crate::programme::ceiling::HardCeiling;
 use crate::programme::composer::{Composed, Instance, explain, solve};
-use crate::programme::cool_down::{NEAR_REST, cool_down, length_ms};
+use crate::programme::cool_down::{After, CoolDown, NEAR_REST, cool_down, length_ms};
 use crate::programme::ground::Ground;
 use crate::programme::response::CHANCE_MOST;
+use crate::programme::slope::{has_seat, too_few_unlike};
 use crate::programme::warm_up::{WarmUp, warm_up};
 use crate::programme::{Segment, Stage};
+use std::collections::BTreeSet;
 
 /// Steps by which the highest mean is lowered when the probability is too high, bpm, and how often.
 const LOWER_BPM: f64 = 1.0;
@@ -35,10 +37,26 @@ pub(super) struct Order<'g> {
     pub(super) shape: Shape,
     pub(super) before: &'g Before,
     pub(super) tries: Tries,
+    /// The way down at its quietest, also if it does not take turns: where otherwise a hard ceiling is passed.
+    pub(super) quiet: bool,
+}
+
+/// Makes a rung; with the quietest way down where otherwise it would pass a hard ceiling.
+pub(super) fn make(ground: &Ground<'_>, order: &Order<'_>) -> Result<Rung, NoRung> {
+    match make_under(ground, order) {
+        Err(NoRung::PassesCeiling) => make_under(
+            ground,
+            &Order {
+                quiet: true,
+                ..*order
+            },
+        ),
+        made => made,
+    }
 }
 
 /// Makes a rung; under a hard ceiling the highest mean is lowered until the probability of passing it is small enough.
-pub(super) fn make(ground: &Ground<'_>, order: &Order<'_>) -> Result<Rung, NoRung> {
+fn make_under(ground: &Ground<'_>, order: &Order<'_>) -> Result<Rung, NoRung> {
     let session_s = planned_s(ground, order) as f64 + f64::from(LONGEST_MS) / 1000.0;
     let whole = ground.ceiling_of(session_s);
     let mut lowered = 0;
@@ -97,6 +115,9 @@ fn attempt(
         NoRung::NothingOpen
     };
     let warm = warm_up(ground, ceiling, warm_up_ms, f64::INFINITY).ok_or(none)?;
+    if let Some(unlike) = no_seat(ground, &warm) {
+        return Err(NoRung::NoSeat(unlike));
+    }
     let growth = Growth::of(ground, order.before, order.number);
     let made = with_warm_up(ground, order, ceiling, &warm, growth);
     let because_of_home = made.is_err()
@@ -118,6 +139,20 @@ fn attempt(
         }
     }
     made
+}
+
+/// How many unlike exercises are open where there is nothing to sit on and they are too few to take turns.
+fn no_seat(ground: &Ground<'_>, warm: &WarmUp) -> Option<usize> {
+    if has_seat(ground) {
+        return None;
+    }
+    let within = || {
+        movements(ground, &warm.segments)
+            .into_iter()
+            .collect::<BTreeSet<_>>()
+            .len()
+    };
+    too_few_unlike(ground).or_else(|| warm.repeats.then(within))
 }
 
 fn hardest(segments: &[Segment]) -> f64 {
@@ -219,12 +254,13 @@ fn most_for_stations(growth: Growth<'_>, pair: f64, beside: i64) -> i64 {
 
 /// Dose of what will stand beside the stations: warm-up, change-overs, cool-down.
 fn beside_stations(ground: &Ground<'_>, order: &Order<'_>, warm: &WarmUp) -> Result<i64, NoRung> {
-    let down = way_down(ground, &warm.segments, &[], 0).ok_or(NoRung::NothingOpen)?;
+    let down = way_down(ground, order, &warm.segments, &[], 0).ok_or(NoRung::NothingOpen)?;
     let change_over_ms = i64::from(ground.change_over.seconds) * 1000;
     let change_overs = i64::from(order.shape.stations())
         * change_over_ms
         * libm::ceil(ground.change_over.mets_low * 1000.0) as i64;
-    Ok(warm.segments.iter().chain(&down).map(dose).sum::<i64>() + change_overs)
+    let beside = warm.segments.iter().chain(&down.segments);
+    Ok(beside.map(dose).sum::<i64>() + change_overs)
 }
 
 /// Effort at which the way down begins: under that of the last pair of stations, or of the warm-up's end.
@@ -247,14 +283,20 @@ fn begin_of_way_down(warm: &[Segment], list: &[Segment]) -> f64 {
 
 fn way_down(
     ground: &Ground<'_>,
+    order: &Order<'_>,
     warm: &[Segment],
     list: &[Segment],
     longer_ms: u32,
-) -> Option<Vec<Segment>> {
-    let stop = last_stop(ground, if list.is_empty() { warm } else { list });
-    let begin = begin_of_way_down(warm, list);
-    // No harder than the way up: so it is the same from rung to rung and no part of the growth.
-    cool_down(ground, stop, begin, hardest(warm), longer_ms)
+) -> Option<CoolDown> {
+    let after = After {
+        warm_up: warm,
+        stations: list,
+        stop: last_stop(ground, if list.is_empty() { warm } else { list }),
+        begin_mets: begin_of_way_down(warm, list),
+        most_mets: hardest(warm),
+        quiet: order.quiet,
+    };
+    cool_down(ground, &after, longer_ms)
 }
 
 /// Puts warm-up, stations and cool-down together and predicts the whole.
@@ -270,8 +312,12 @@ fn finish(
     let used_ms: u64 = segments.iter().map(|one| u64::from(one.duration_ms)).sum();
     let mut longer = 0;
     let mut near_rest;
+    let of_way_down;
     loop {
-        let down = way_down(ground, &warm.segments, &list, longer).ok_or(NoRung::NothingOpen)?;
+        let CoolDown {
+            segments: down,
+            finding,
+        } = way_down(ground, order, &warm.segments, &list, longer).ok_or(NoRung::NothingOpen)?;
         let down_ms: u64 = down.iter().map(|one| u64::from(one.duration_ms)).sum();
         let mut whole = segments.clone();
         whole.extend(down);
@@ -281,6 +327,7 @@ fn finish(
         let more = longer < LONGEST_MS && used_ms + down_ms + u64::from(LONGER_MS) <= room_ms;
         if near_rest || !more {
             segments = whole;
+            of_way_down = finding;
             break;
         }
         longer += LONGER_MS;
@@ -307,12 +354,18 @@ fn finish(
         shape: order.shape,
         near_rest,
         ceiling: None,
-        findings: findings_of(ground, warm, near_rest),
+        findings: findings_of(ground, warm, of_way_down, near_rest),
     })
 }
 
-fn findings_of(ground: &Ground<'_>, warm: &WarmUp, near_rest: bool) -> Vec<Finding> {
+fn findings_of(
+    ground: &Ground<'_>,
+    warm: &WarmUp,
+    of_way_down: Option<Finding>,
+    near_rest: bool,
+) -> Vec<Finding> {
     let mut findings = warm.findings.clone();
+    findings.extend(of_way_down);
     if !near_rest {
         let within = ground.asked.service.cool_down_within_bpm;
         let text = format!(
