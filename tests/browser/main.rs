@@ -7,3 +7,4 @@ mod journey;
 mod patient;
 mod pulse_counter;
 mod session_page;
+mod session_screens;

@@ -65,6 +65,11 @@ pub(crate) fn pass_the_check(browser: &Browser) {
     if screen(browser) == "morning" {
         press_button(browser, "usual");
     }
+    answer_to_the_session(browser);
+}
+
+/// Answers what is left of the check with no, leaves numbers out, and begins.
+pub(crate) fn answer_to_the_session(browser: &Browser) {
     for _ in 0..20 {
         if screen(browser) != "check" {
             break;

@@ -21,15 +21,15 @@ const ARROW_RIGHT: char = '\u{E014}';
 const SPACE: char = ' ';
 
 /// The page of the invented Mrs Fenwick.
-fn fenwick(name: &str) -> Page {
+pub(crate) fn fenwick(name: &str) -> Page {
     Page::of(name, &session_page(&fixture::order()))
 }
 
 /// A clock inside the page that a test can set forward while everything else goes on as usual.
-const OWN_CLOCK: &str =
+pub(crate) const OWN_CLOCK: &str =
     "window.ahead = 0; window.hearthpaceClock = { now: () => Date.now() + window.ahead };";
 
-fn before_every_page(browser: &Browser, script: &str) {
+pub(crate) fn before_every_page(browser: &Browser, script: &str) {
     browser.devtools(
         "Page.addScriptToEvaluateOnNewDocument",
         json!({ "source": script }),

@@ -185,10 +185,18 @@ class Person:
         told = told or "device-implant" in self.kinds
         return not told and ("device" in self.heart or "pacemaker" in self.heart)
 
+    def pressure_answers(self):
+        """What pressure did in the exercise tests of the newest day that tells it, and in those without a day."""
+        tests = [t for t in self.case.get("test", []) if t["kind"] == "exercise-test" and "bp_response" in t]
+        told = [(self.ago(t), t["bp_response"]) for t in tests if (self.ago(t) or 0) >= 0]
+        newest = min((day for day, _ in told if day is not None), default=None)
+        return {answer for day, answer in told if day in (None, newest)}
+
     def falls_in_pressure(self):
         down, up = self.examination.get("resting_bp_mmhg"), self.examination.get("standing_bp_mmhg")
         fall = bool(down and up) and (down[0] - up[0] >= 20 or down[1] - up[1] >= 10)
         dizzy = "dizziness-on-standing" in self.examination.get("symptoms", [])
+        dizzy = dizzy or "fall-after" in self.pressure_answers()
         return fall or dizzy or "orthostatic-hypotension" in self.has or bool(down) and down[0] < 100
 
     def forbidden(self, restriction, way):
@@ -278,6 +286,8 @@ def check_limits(person):
     fraction = person.heart.get("ejection_fraction_pct")
     if fraction is not None and fraction < 40 and not person.high_risk:
         yield "low fraction and no high risk"
+    if person.pressure_answers() - {"normal"} and not person.high_risk:
+        yield "abnormal pressure in the test and no high risk"
     if exercise:
         yield from check_today(person)
 

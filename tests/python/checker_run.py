@@ -34,6 +34,10 @@ def breaks():
         "reason without a source": lambda l: limits(l)["because"][0].update(source=""),
         "low fraction and no high risk": lambda l: l["case"]["heart"].update(ejection_fraction_pct=30)
         or l["limits"]["risk"].update({"class": "moderate"}),
+        "abnormal pressure in the test and no high risk": lambda l: l["case"].update(
+            test=[{"kind": "exercise-test", "bp_response": "fall-after"}]
+        )
+        or l["limits"]["risk"].update({"class": "moderate"}),
         "class of risk not let home": lambda l: (l["case"].pop("agreement", 0), l["limits"]["risk"].update({"class": "high"})),
         "what the class leads to": lambda l: l["limits"]["eligibility"].update(watched_needed=0),
         "alone too early": lambda l: l["case"].update(watched=[]) or l["limits"]["eligibility"].update(alone_now=True),

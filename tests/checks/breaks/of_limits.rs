@@ -227,6 +227,11 @@ pub(super) const BREAKS: &[(&str, Break)] = &[
         one.limits["risk"]["class"] = json!("moderate");
         Some(())
     }),
+    ("risk/high", |one| {
+        one.case["test"] = json!([{ "kind": "exercise-test", "bp_response": "fall-after" }]);
+        one.limits["risk"]["class"] = json!("moderate");
+        Some(())
+    }),
     ("risk/low", |one| {
         one.case["heart"]
             .as_object_mut()?

@@ -140,7 +140,11 @@ fn check_risk(record: &Record<'_>, limits: &Value, faults: &mut Faults) {
         || record.had("heart-failure")
         || record.had("cardiac-arrest")
         || record.case["heart"]["device"].is_object()
-        || complicated;
+        || complicated
+        || record
+            .pressure_answers()
+            .iter()
+            .any(|answer| *answer != "normal");
     faults.expect(!high || class == "high", "risk/high", || {
         format!("{class} in spite of a criterion of the high class")
     });

@@ -117,7 +117,7 @@ fn tested_peak(record: &Record<'_>) -> Option<Tested> {
     tests.retain(|(other, _)| *other == days);
     let of = |(_, test): &(Option<i64>, &Value)| {
         let free = test["symptoms"].as_array().is_some_and(Vec::is_empty)
-            && test["symptom_in_recovery"].as_bool() != Some(true)
+            && !ended_badly(test)
             && !found_ischaemia(test);
         let peak = number(test, "peak_hr_bpm").unwrap_or(f64::NAN);
         if free {
@@ -151,6 +151,11 @@ fn found_ischaemia(test: &Value) -> bool {
         || super::record::has_word(&test["symptoms"], "angina")
 }
 
+/// A symptom, or severely low pressure, after the load.
+fn ended_badly(test: &Value) -> bool {
+    test["symptom_in_recovery"].as_bool() == Some(true) || word(test, "bp_response") == "fall-after"
+}
+
 /// The least ischaemic rate of the tests that are not older than one, since the newest event, that looked for everything
 /// and found nothing. One of the same day is not older: it stays.
 pub(super) fn ischaemic_rate(record: &Record<'_>) -> Option<f64> {
@@ -159,7 +164,7 @@ pub(super) fn ischaemic_rate(record: &Record<'_>) -> Option<f64> {
         .iter()
         .filter(|(_, test)| {
             !found_ischaemia(test)
-                && test["symptom_in_recovery"].as_bool() != Some(true)
+                && !ended_badly(test)
                 && test["symptoms"].is_array()
                 && number(test, "st_depression_mm").is_some()
                 && test["arrhythmia"].is_boolean()

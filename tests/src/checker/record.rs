@@ -140,6 +140,21 @@ impl<'a> Record<'a> {
         all
     }
 
+    /// What the pressure did in the exercise tests that no test of a later day answers anew.
+    pub(super) fn pressure_answers(&self) -> Vec<&'a str> {
+        let told: Vec<(Option<i64>, &str)> = self
+            .exercise_tests()
+            .into_iter()
+            .filter(|(_, test)| test["bp_response"].is_string())
+            .map(|(days, test)| (days, word(test, "bp_response")))
+            .collect();
+        let newest = told.iter().filter_map(|(days, _)| *days).min();
+        told.into_iter()
+            .filter(|(days, _)| days.is_none() || *days == newest)
+            .map(|(_, answer)| answer)
+            .collect()
+    }
+
     /// Tests of a kind up to the day.
     pub(super) fn tests(&self, kind: &str) -> Vec<(Option<i64>, &'a Value)> {
         list(self.case, "test")

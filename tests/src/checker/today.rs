@@ -154,6 +154,7 @@ pub(super) fn pressure_falls(record: &Record<'_>) -> bool {
         || record.reports("dizziness-on-standing")
         || falls
         || resting.is_some_and(|pressure| pressure.0 < 100.0)
+        || record.pressure_answers().contains(&"fall-after")
 }
 
 /// Whether a watched way of exercising was done well since the newest event, at an effort not above the band.

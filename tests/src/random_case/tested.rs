@@ -142,7 +142,11 @@ fn exercise(draw: &mut Draw, kind: Kind, fit: f64) -> ExerciseTest {
     let response = if draw.chance(0.9) {
         PressureResponse::Normal
     } else {
-        draw.pick(&[PressureResponse::Flat, PressureResponse::Fall])
+        draw.pick(&[
+            PressureResponse::Flat,
+            PressureResponse::Fall,
+            PressureResponse::FallAfter,
+        ])
     };
     let (arrhythmia, slow, recovery) = (draw.chance(0.03), draw.chance(0.05), draw.chance(0.03));
     let fall = draw.number(4.0, 32.0, 1.0);

@@ -159,8 +159,14 @@ closed_words!(
 );
 
 closed_words!(
-    /// How systolic pressure answered the load.
-    PressureResponse as "pressure response" { Normal = "normal", Flat = "flat", Fall = "fall" }
+    /// How systolic pressure answered: in the test, or severely low after it. Of several the gravest: a fall with load,
+    /// then one after it.
+    PressureResponse as "pressure response" {
+        Normal = "normal",
+        Flat = "flat",
+        Fall = "fall",
+        FallAfter = "fall-after",
+    }
 );
 
 /// A symptom-limited exercise test.

@@ -96,10 +96,15 @@ fn found(test: &ExerciseTest) -> bool {
         || test.bp_response == Some(PressureResponse::Fall)
 }
 
+/// Whether something went wrong after the load: no rate belongs to it, and nothing good is concluded from the test.
+fn ended_badly(test: &ExerciseTest) -> bool {
+    test.symptom_in_recovery == Some(true) || test.bp_response == Some(PressureResponse::FallAfter)
+}
+
 /// Whether a test looked for all of it and found none.
 fn ruled_out(test: &ExerciseTest) -> bool {
     !found(test)
-        && test.symptom_in_recovery != Some(true)
+        && !ended_badly(test)
         && test.symptoms.is_some()
         && test.st_depression_mm.is_some()
         && test.arrhythmia == Some(false)
@@ -231,7 +236,7 @@ fn peaks_of_the_newest_day<'a>(known: &Known<'a>) -> Vec<Peaked<'a>> {
         .filter_map(|(test, exercise)| {
             let bpm = exercise.peak_hr_bpm?;
             let free = exercise.symptoms.as_ref().is_some_and(Vec::is_empty)
-                && exercise.symptom_in_recovery != Some(true)
+                && !ended_badly(exercise)
                 && !found(exercise);
             Some(Peaked { test, bpm, free })
         })

@@ -1,6 +1,6 @@
 //! Who needs slow changes of posture.
 
-use crate::assessment::{Examination, ExaminationSymptom, HistoryItem};
+use crate::assessment::{Examination, ExaminationSymptom, HistoryItem, PressureResponse};
 use crate::evidence::{Answer, Finding, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::inputs::yes_no;
 use crate::known::Known;
@@ -15,12 +15,13 @@ const SLOW: Rule = Rule {
     id: RuleId("limits/slow-changes-of-posture"),
     name: "Slow changes of posture",
     statement: "A fall of 20 mmHg systolic or 10 diastolic on standing, a systolic pressure under 100, dizziness on \
-                standing, known orthostatic hypotension or a vasodilating medicine (nitrate, ACE inhibitor, alpha \
+                standing, known orthostatic hypotension, severely low pressure after an exercise test (our default) or a vasodilating medicine (nitrate, ACE inhibitor, alpha \
                 blocker ...) ask for slow changes of posture, moving feet and a long cool-down.",
     sources: &[
         SourceId("freeman-2011"),
         SourceId("thow-2006"),
         SourceId("day-gate-practice"),
+        SourceId("service-ours"),
     ],
     tag: Tag::Recalled,
     inputs: &[
@@ -70,6 +71,9 @@ pub(crate) fn posture(known: &Known, vasodilators: &[String]) -> Posture {
     if let Some(examination) = known.examination() {
         seen.extend(measured(examination));
     }
+    if fell_after_a_test(known) {
+        seen.push("pressure was severely low after the exercise test".to_owned());
+    }
     let hypotension_seen = !seen.is_empty();
     let mut reasons = seen;
     if !vasodilators.is_empty() {
@@ -92,6 +96,18 @@ pub(crate) fn posture(known: &Known, vasodilators: &[String]) -> Posture {
         hypotension_seen,
         findings,
     }
+}
+
+/// The newest exercise tests that tell the pressure decide, all of one day together; one without a day always counts.
+fn fell_after_a_test(known: &Known) -> bool {
+    let tests = known.exercise_tests();
+    let mut told = tests
+        .iter()
+        .filter_map(|(test, exercise)| Some((test.date, exercise.bp_response?)));
+    let newest = told.clone().map(|(date, _)| date).max().flatten();
+    told.any(|(date, answer)| {
+        answer == PressureResponse::FallAfter && (date.is_none() || date == newest)
+    })
 }
 
 fn measured(examination: &Examination) -> Vec<String> {

@@ -279,8 +279,8 @@ pub(super) const TABLE: &[CriterionRule] = &[
         rule: rule(
             "risk/test-haemodynamics",
             "Abnormal answer of pressure or heart rate",
-            "Chronotropic incompetence, or systolic pressure that stays flat or falls with load (details recalled), \
-             puts the risk high. A fall of the rate of 12 or less in the first minute leaves it open, because the cut-off \
+            "Chronotropic incompetence, systolic pressure that stays flat or falls with load, or severely low pressure \
+             after exercise (details recalled) puts the risk high. A fall of the rate of 12 or less in the first minute leaves it open, because the cut-off \
              belongs to one cool-down.",
             FOUND,
             evaluate_found,

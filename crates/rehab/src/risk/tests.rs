@@ -136,11 +136,28 @@ fn each_finding_of_the_test_has_its_class() {
     };
     assert_eq!(with(pressure(PressureResponse::Flat)), High);
     assert_eq!(with(pressure(PressureResponse::Fall)), High);
+    assert_eq!(with(pressure(PressureResponse::FallAfter)), High);
     let slow = ExerciseTest {
         chronotropic_incompetence: Some(true),
         ..clean_test()
     };
     assert_eq!(with(slow), High);
+}
+
+// Source: aacvpr-risk-table, abnormal haemodynamics; aacvpr-guidelines (recalled): severe hypotension after exercise.
+#[test]
+fn published_severely_low_pressure_after_exercise_is_a_criterion_of_high_risk() {
+    let mut case = clean(Some(60.0), None);
+    case.tests.push(test(ExerciseTest {
+        bp_response: Some(PressureResponse::FallAfter),
+        ..clean_test()
+    }));
+    let service = Service::cautious();
+    let risk = stratify(&Known::new(&case, &service, ON)).risk;
+    assert_eq!(risk.class, RiskClass::High);
+    let met = risk.criteria.iter().filter(|one| one.state == Met::Met);
+    let met: Vec<&str> = met.map(|one| one.rule.0).collect();
+    assert!(met.contains(&"risk/test-haemodynamics"), "{met:?}");
 }
 
 #[test]

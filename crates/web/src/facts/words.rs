@@ -35,7 +35,6 @@ listed!(
     sexes of Sex,
     joints of Joint,
     modes of PacingMode,
-    responses of PressureResponse,
     test_symptoms of ExerciseTestSymptom,
     props of Prop,
     screens of Screen,
@@ -45,6 +44,20 @@ listed!(
     usual of SymptomKind,
     rhythms of Rhythm,
 );
+
+/// How the pressure answered an exercise test.
+pub(super) fn responses() -> Choices {
+    let words = |one: PressureResponse| match one {
+        PressureResponse::Normal => "as it should",
+        PressureResponse::Flat => "stayed flat",
+        PressureResponse::Fall => "fell with load",
+        PressureResponse::FallAfter => "severely low afterwards",
+    };
+    PressureResponse::ALL
+        .iter()
+        .map(|one| (one.word(), words(*one).to_owned()))
+        .collect()
+}
 
 pub(super) fn events() -> Choices {
     EventKind::ALL

@@ -160,7 +160,7 @@ const EXERCISE_TEST: &[Field] = &[
     Field::new(
         "bp_response",
         Kind::Word(words_of::<PressureResponse>()),
-        "how the pressure answered the load",
+        "how the pressure answered the load; fall-after is severely low pressure after it",
     ),
     Field::new(
         "chronotropic_incompetence",

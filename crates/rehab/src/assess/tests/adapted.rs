@@ -259,6 +259,29 @@ fn low_pressure_and_vasodilators_ask_for_slow_changes() {
     assert!(slow(
         &|case| case.examinations[0].resting_bp = Some(pressure(99.0, 60.0))
     ));
+    let tested = |response, day| {
+        move |case: &mut Case| {
+            let mut test = exercise_test(ExerciseTest {
+                bp_response: Some(response),
+                ..clean_test(8.0, 140.0)
+            });
+            test.date = day;
+            case.tests.push(test);
+        }
+    };
+    let (early, late) = (Some(date(2026, 9, 10)), Some(date(2026, 9, 20)));
+    assert!(!slow(&tested(PressureResponse::Fall, late)));
+    assert!(slow(&tested(PressureResponse::FallAfter, late)));
+    for (day, wanted) in [(early, false), (late, true), (None, true)] {
+        let both = slow(&|case: &mut Case| {
+            tested(PressureResponse::Normal, late)(case);
+            tested(PressureResponse::FallAfter, day)(case);
+        });
+        assert_eq!(
+            both, wanted,
+            "a newer test that tells the pressure: {day:?}"
+        );
+    }
     let medicine = |name: &str, as_needed| {
         slow(&|case: &mut Case| {
             case.medicines.push(Medicine {

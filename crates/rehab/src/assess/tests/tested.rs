@@ -141,6 +141,29 @@ fn a_symptom_in_recovery_is_no_symptom_free_peak_and_settles_no_ischaemia() {
     assert_eq!(ceiling(&with(Some(true))), Some((102.0, CeilingKind::Hard)));
 }
 
+#[test]
+fn severely_low_pressure_after_a_test_is_no_symptom_free_peak_and_settles_no_ischaemia() {
+    let with = |response, earlier_too: bool| {
+        let assessed = changed(|case| {
+            case.tests.push(exercise_test(ExerciseTest {
+                bp_response: Some(response),
+                ..clean_test(6.0, 130.0)
+            }));
+            let mut earlier = exercise_test(ExerciseTest {
+                ischaemia_hr_bpm: Some(112.0),
+                ..clean_test(6.0, 128.0)
+            });
+            earlier.date = Some(date(2026, 9, 10));
+            case.tests.extend(earlier_too.then_some(earlier));
+        });
+        ceiling(&assessed).map(|(bpm, _)| bpm)
+    };
+    assert_eq!(with(PressureResponse::Normal, false), Some(130.0));
+    assert_eq!(with(PressureResponse::FallAfter, false), Some(120.0));
+    assert_eq!(with(PressureResponse::Normal, true), Some(130.0));
+    assert_eq!(with(PressureResponse::FallAfter, true), Some(102.0));
+}
+
 // Source: cole-1999: 12 beats or less in the first minute; its cool-down is not part of the record.
 #[test]
 fn published_slow_fall_of_the_rate_leaves_low_risk_unproved() {
