@@ -104,11 +104,34 @@ class Person:
         self.share_low = service["hr_band_pct"][0] / 100
         self.share_high = min(service["hr_band_pct"][1], self.of_class["reserve_high_pct"]) / 100
         days = {self.ago(one) for one in case.get("watched", [])}
+        days -= {self.ago(one) for one in case.get("watched", []) if self.was_ended(one, seen)}
         event = self.newest_event()
         self.watched = {day for day in days if day >= 0 and (event is None or day < event)}
         beginning = not self.watched or max(self.watched) < service["gentle_days"]
         failing = "heart-failure" in self.has | self.kinds
         self.gentle = beginning or failing or self.high_risk
+
+    def was_ended(self, watched, examinations):
+        """Whether something ended a watched session: a symptom, a pressure or an effort."""
+        felt = set(watched.get("symptoms", []))
+        usual = {one["kind"] for one in self.case.get("usual_symptom", [])}
+        if felt & {"chest-discomfort", "faint", "palpitations", "device-shock"}:
+            return True
+        failing = "heart-failure" not in self.case.get("history", {}).get("absent", []) or "heart-failure" in self.kinds
+        if "breathlessness" in felt and ("breathlessness" not in usual or failing):
+            return True
+        effort = watched.get("effort", {"scale": "0-10", "value": 0})
+        if effort["value"] >= (17 if effort["scale"] == "6-20" else 8):
+            return True
+        if "bp_mmhg" not in watched:
+            return False
+        high, low = watched["bp_mmhg"]
+        before = [
+            (e["date"], i, e["resting_bp_mmhg"][0])
+            for i, e in enumerate(examinations)
+            if "resting_bp_mmhg" in e and e["date"] <= watched["date"]
+        ]
+        return high >= 240 or low >= 110 or (bool(before) and max(before)[2] - high >= 20)
 
     def ago(self, entry, key="date"):
         day = entry.get(key)

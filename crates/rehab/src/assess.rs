@@ -8,7 +8,7 @@ use crate::limits::{self, Basis};
 use crate::medicine::{MedicineClass, MedicineEffect, Medicines};
 use crate::screening::Gate;
 use crate::service::Service;
-use crate::{adaptations, capacity, eligibility, readiness, risk, screening};
+use crate::{adaptations, capacity, eligibility, readiness, risk, screening, watching};
 use jiff::civil::Date;
 
 /// Everything one assessment comes to, on a day: a function of the record, the service's settings and the day.
@@ -72,6 +72,7 @@ pub fn assess(case: &Case, service: &Service, on: Date) -> Assessed {
     findings.extend(told);
     findings.extend(readiness::findings(&known));
     findings.extend(adapted.findings);
+    findings.extend(watching::findings(&known, &limited.limits));
     order_findings(&mut findings);
     let signing_blocked = to_find_out
         .iter()

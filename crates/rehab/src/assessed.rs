@@ -103,7 +103,7 @@ pub struct Eligibility {
     pub agreed: Option<Date>,
     /// Sessions to be watched before any alone.
     pub watched_needed: u8,
-    /// Sessions watched since the newest event: days with something watched.
+    /// Sessions watched since the newest event: days with something watched that nothing ended.
     pub watched_done: u8,
     /// Whether a session may be done alone now: decision, watched sessions and telephone.
     pub alone_now: bool,

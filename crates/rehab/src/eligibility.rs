@@ -8,6 +8,8 @@ use crate::inputs::{answer_word, counted, yes_no};
 use crate::known::Known;
 use crate::screening::Gate;
 use crate::service::{HomeConsequence, RiskConsequence};
+use crate::watching::ends_the_session;
+use jiff::civil::Date;
 use std::collections::BTreeSet;
 
 const SOURCES: &[SourceId] = &[SourceId("thomas-2019"), SourceId("service-ours")];
@@ -46,7 +48,9 @@ const WATCHED: Rule = Rule {
     id: RuleId("eligibility/watched-sessions"),
     name: "Watched before alone",
     statement: "Before anything is done alone a practitioner watches as many sessions as the service sets for the risk \
-                class (1, 2 and 3 by default), counted since the newest event, one a day.",
+                class (1, 2 and 3 by default), counted since the newest event, one a day. A day on which something ended the \
+                session is none of them: a symptom that stops, a pressure that stops, an effort at the hard end of its \
+                scale.",
     sources: &[SourceId("service-ours")],
     tag: Tag::Ours,
     inputs: &[
@@ -162,16 +166,16 @@ const fn once_a_day(watched_done: u8) -> &'static str {
     }
 }
 
-/// Days on which something was watched since the newest event.
-pub(crate) fn watched_days(known: &Known) -> BTreeSet<jiff::civil::Date> {
+/// Days on which something was watched since the newest event, without those on which something ended the session.
+pub(crate) fn watched_days(known: &Known) -> BTreeSet<Date> {
     let since = known.newest_event();
-    known
-        .case
-        .watched
-        .iter()
-        .map(|watched| watched.date)
-        .filter(|date| *date <= known.on && since.is_none_or(|event| event < *date))
-        .collect()
+    let counts = |date: Date| date <= known.on && since.is_none_or(|event| event < date);
+    let watched = || known.case.watched.iter().filter(|one| counts(one.date));
+    let mut days: BTreeSet<Date> = watched().map(|one| one.date).collect();
+    for one in watched().filter(|one| ends_the_session(known, one)) {
+        days.remove(&one.date);
+    }
+    days
 }
 
 /// Answers whether home is right, and adds what speaks to the gate. `day` is what screening alone decides.

@@ -32,6 +32,7 @@ pub mod pulse_taking;
 pub mod recovery;
 
 mod known;
+mod watching;
 
 pub mod screening;
 

@@ -6,7 +6,7 @@ use crate::evidence::Rule;
 use crate::{
     adaptations, capacity, eligibility, function_tests, instruments, intensity, kinetics, limits,
     load, medicine, metabolic, outcome, pressure_taking, programme, pulse_taking, readiness,
-    recovery, review, risk, screening,
+    recovery, review, risk, screening, watching,
 };
 
 /// Every rule, in the order of the modules.
@@ -25,6 +25,7 @@ pub fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(capacity::rules())
         .chain(risk::rules())
         .chain(eligibility::RULES)
+        .chain(watching::RULES)
         .chain(limits::rules())
         .chain(adaptations::rules())
         .chain(readiness::RULES)

@@ -5,6 +5,7 @@ use crate::phrases::{counted, page_of, sentence};
 use rehab::assessed::Decision;
 use rehab::assessment::Watched;
 use rehab::course::{Outdated, Waiting};
+use rehab::programme::eligible::{ToWatch, outside_when_watched};
 use rehab::programme::{PastLimit, Stage, VariantRef};
 use rehab::wording::Words;
 
@@ -80,7 +81,7 @@ fn in_words(waiting: &Waiting, file: &CaseFile, words: &Words) -> Waits {
             )
         }
         Waiting::NotSeen(ways) => {
-            let names: Vec<String> = ways.iter().map(|one| name(words, one)).collect();
+            let names: Vec<String> = ways.iter().map(|one| to_watch(words, one)).collect();
             (
                 format!(
                     "To be watched and found good before it is done alone: {}",
@@ -92,6 +93,20 @@ fn in_words(waiting: &Waiting, file: &CaseFile, words: &Words) -> Waits {
         Waiting::Help(why) => (sentence(why), "facts"),
     };
     Waits { what, at }
+}
+
+/// A way that is to be watched, with what was outside the last time.
+fn to_watch(words: &Words, one: &ToWatch) -> String {
+    let name = name(words, &one.way);
+    match one.outside.is_empty() {
+        true => name,
+        false => format!("{name} (last time {})", one.outside.join(", ")),
+    }
+}
+
+/// What was outside what is agreed when a turn was watched; empty where all that was taken is in order.
+pub(crate) fn outside(file: &CaseFile, one: &Watched) -> Vec<String> {
+    outside_when_watched(&file.course.case, &file.service, &file.assessed, one)
 }
 
 /// Why, after "is to be signed anew".

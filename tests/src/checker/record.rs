@@ -165,18 +165,56 @@ impl<'a> Record<'a> {
             .collect()
     }
 
-    /// Days since each day on which something was watched after the newest event, the first of them first.
+    /// Days since each day on which something was watched after the newest event, the first of them first; without those
+    /// on which something ended the session.
     pub(super) fn watched_days(&self) -> Vec<i64> {
         let event = self.newest_event();
-        let mut days: Vec<i64> = list(self.case, "watched")
+        let watched: Vec<(i64, &Value)> = list(self.case, "watched")
             .iter()
-            .filter_map(|one| self.days_since(&one["date"]))
-            .filter(|days| *days >= 0 && event.is_none_or(|event| event > *days))
+            .filter_map(|one| Some((self.days_since(&one["date"])?, one)))
+            .filter(|(days, _)| *days >= 0 && event.is_none_or(|event| event > *days))
             .collect();
+        let ended: Vec<i64> = watched
+            .iter()
+            .filter(|(days, one)| self.was_ended(*days, one))
+            .map(|(days, _)| *days)
+            .collect();
+        let mut days: Vec<i64> = watched.iter().map(|(days, _)| *days).collect();
+        days.retain(|day| !ended.contains(day));
         days.sort_unstable();
         days.dedup();
         days.reverse();
         days
+    }
+
+    /// Whether a watched turn had a symptom, a pressure or an effort that ends a session.
+    fn was_ended(&self, days: i64, one: &Value) -> bool {
+        let usual = list(self.case, "usual_symptom");
+        let breath_usual = usual.iter().any(|one| word(one, "kind") == "breathlessness");
+        let weak = number(&self.case["heart"], "ejection_fraction_pct").is_some_and(|pct| pct < 40.0);
+        let failing = !self.absent("heart-failure") || self.had("heart-failure") || weak;
+        let red = ["chest-discomfort", "faint", "palpitations", "device-shock"];
+        let felt = |kind: &str| has_word(&one["symptoms"], kind);
+        let symptom = red.iter().any(|kind| felt(kind))
+            || felt("breathlessness") && (!breath_usual || failing);
+        let of_pair = |pair: &Value, at: usize| pair.as_array()?.get(at)?.as_f64();
+        let (high, low) = (of_pair(&one["bp_mmhg"], 0), of_pair(&one["bp_mmhg"], 1));
+        let resting = self
+            .examinations()
+            .into_iter()
+            .filter(|other| self.days_since(&other["date"]).is_some_and(|ago| ago >= days))
+            .find_map(|other| of_pair(&other["resting_bp_mmhg"], 0));
+        let fell = high
+            .zip(resting)
+            .is_some_and(|(now, resting)| resting - now >= 20.0);
+        let pressure = high.is_some_and(|high| high >= 240.0) || low.is_some_and(|low| low >= 110.0);
+        let hardest = if word(&one["effort"], "scale") == "6-20" {
+            17.0
+        } else {
+            8.0
+        };
+        let hard = number(&one["effort"], "value").is_some_and(|value| value >= hardest);
+        symptom || fell || pressure || hard
     }
 
     /// Whether the person begins gently: nothing was watched yet or not for as long as the service sets, a high risk, heart

@@ -7,6 +7,7 @@ use rehab::assessment::{
     PressureResponse, StepStage, Support, Technique, Test, TestPlace, TestResult, WalkingAid,
     Watched,
 };
+use rehab::diary::SymptomKind;
 
 pub(super) fn draw(draw: &mut Draw, kind: Kind, case: &mut Case) {
     let fit = draw.about(1.0, 0.3, 0.01).clamp(0.45, 1.7) * f64::from(140 - kind.age) / 70.0;
@@ -244,7 +245,18 @@ fn watched(draw: &mut Draw, case: &mut Case) {
                 Technique::NotForThem,
             ]),
             support: draw.known(0.7, support),
+            symptoms: felt(rate),
         });
+    }
+}
+
+/// What was felt, by the rate drawn, so that nothing drawn after it changes.
+fn felt(rate: f64) -> Option<Vec<SymptomKind>> {
+    match rate {
+        rate if rate > 117.0 => Some(vec![SymptomKind::ChestDiscomfort]),
+        rate if rate > 116.0 => Some(vec![SymptomKind::Dizziness]),
+        rate if rate > 110.0 => Some(Vec::new()),
+        _ => None,
     }
 }
 

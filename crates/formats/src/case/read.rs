@@ -244,6 +244,7 @@ fn watched(view: &View<'_>) -> Option<Watched> {
         bp: view.pressure("bp_mmhg"),
         technique: view.word("technique")?,
         support: view.word("support"),
+        symptoms: view.words("symptoms"),
     })
 }
 

@@ -246,6 +246,7 @@ fn watched(watched: &Watched) -> Table {
     out.put_known("bp_mmhg", watched.bp.map(pressure));
     out.put("technique", watched.technique.word());
     out.put_known("support", word(watched.support));
+    out.put_known("symptoms", watched.symptoms.as_deref().map(words));
     out
 }
 

@@ -127,6 +127,7 @@ fn every_kind() -> Vec<Happening> {
         }),
         technique: Technique::NeededHelp,
         support: Some(Support::OneHand),
+        symptoms: Some(vec![SymptomKind::Dizziness]),
     };
     vec![
         Happening::Case(Box::new(Case::unknown(id()))),

@@ -10,6 +10,7 @@ use handouts::print::{Ink, Paper, printed_pages};
 use handouts::running_order::{Approval, Ask, DayBounds, RunningOrder, page_letter, running_order};
 use rehab::assessed::Decision;
 use rehab::course::{Second, SignRefused, Signature, Signing, Waiting, sign};
+use rehab::programme::eligible::ToWatch;
 use rehab::programme::{Choices, Exercises, Stage, VariantRef, plan_from};
 use rehab::wording::Words;
 use serde_json::json;
@@ -292,13 +293,22 @@ fn waiting(one: &Waiting, words: &Words) -> String {
             "sessions to be watched first: {needed}; watched since the newest event: {done}"
         ),
         Waiting::NotSeen(ways) => {
-            let names: Vec<String> = ways.iter().map(|way| name(way, words)).collect();
+            let names: Vec<String> = ways.iter().map(|one| to_watch(one, words)).collect();
             format!(
                 "to be watched and found good before it is done alone: {}",
                 names.join(", ")
             )
         }
         Waiting::Help(why) => why.trim_end_matches('.').to_owned(),
+    }
+}
+
+/// A way that is to be watched, with what was outside the last time.
+fn to_watch(one: &ToWatch, words: &Words) -> String {
+    let name = name(&one.way, words);
+    match one.outside.is_empty() {
+        true => name,
+        false => format!("{name}, last time {}", one.outside.join(" and ")),
     }
 }
 

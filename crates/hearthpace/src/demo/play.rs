@@ -262,6 +262,7 @@ impl Player<'_> {
                 bp: None,
                 technique: Technique::Good,
                 support: None,
+                symptoms: None,
             });
         }
         let shown = TeachBack::ALL.to_vec();

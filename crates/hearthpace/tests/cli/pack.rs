@@ -287,6 +287,55 @@ fn what_nobody_watched_is_not_given() {
     }
 }
 
+/// A page watched at effort 8 and a pulse above the hard limit, or at a pressure that stops exercise, was signed and given:
+/// only the technique counted.
+#[test]
+fn what_was_watched_outside_the_limits_is_not_given() {
+    let out = folder();
+    let service = fixture("service.toml");
+    let all = std::fs::read_to_string(watched(&well(), &service, 1)).unwrap();
+    let effort = "value = 2 }\ntechnique";
+    for (taken, pack_says, rule) in [
+        (
+            "value = 8 }\ntechnique",
+            "last time effort 8, above the agreed",
+            "review/ask-watched-outside",
+        ),
+        (
+            "value = 2 }\nhr_bpm = 235\ntechnique",
+            "last time pulse 235",
+            "review/ask-watched-outside",
+        ),
+        (
+            "value = 2 }\nbp_mmhg = [248, 118]\ntechnique",
+            "not-today",
+            "review/stop-screening",
+        ),
+        (
+            "value = 2 }\nsymptoms = [\"chest-discomfort\"]\ntechnique",
+            "not-today",
+            "review/stop-screening",
+        ),
+    ] {
+        let changed = all.replace(effort, taken);
+        assert_ne!(changed, all);
+        let case = file("case.toml", changed);
+        pack(&case, &service, &out, &["--signed-by", INES])
+            .exits(1)
+            .says(pack_says);
+        assert!(!out.exists());
+        let empty = file(
+            "diary.json",
+            "{ \"case\": \"everything-1948\", \"entries\": [] }",
+        );
+        let asked = [
+            "review", &case, "--diary", &empty, "--service", &service, "--json",
+        ];
+        let review = hearthpace(&asked).exits(0).json().to_string();
+        assert!(review.contains(rule), "{rule}: {review}");
+    }
+}
+
 #[test]
 fn a_page_beyond_the_programs_own_needs_a_reason_and_a_second_name() {
     let service = fixture("service.toml");

@@ -33,6 +33,8 @@ pub struct Watched {
     pub technique: Technique,
     /// Support used.
     pub support: Option<Support>,
+    /// What was felt in the session; `None` was not asked, empty was none.
+    pub symptoms: Option<Vec<SymptomKind>>,
 }
 
 closed_words!(

@@ -3,8 +3,8 @@
 use super::Course;
 use crate::assessed::{Assessed, Decision};
 use crate::assessment::StatusKind;
-use crate::programme::eligible::still_to_watch;
-use crate::programme::{Stage, VariantRef};
+use crate::programme::Stage;
+use crate::programme::eligible::{ToWatch, still_to_watch};
 use crate::review::Review;
 use crate::service::Service;
 use jiff::civil::Date;
@@ -27,8 +27,8 @@ pub enum Waiting {
         /// How many were watched since the newest event.
         done: u8,
     },
-    /// Ways of this page that must be watched and found good first.
-    NotSeen(Vec<VariantRef>),
+    /// Ways of this page that must be watched and found good and in order first.
+    NotSeen(Vec<ToWatch>),
     /// Nobody would be there to help, or could be called.
     Help(String),
 }

@@ -48,6 +48,7 @@ pub(super) fn watched(date: Date) -> WatchedSession {
             bp: None,
             technique: Technique::Good,
             support: None,
+            symptoms: None,
         }],
         shown: Vec::new(),
         note: String::new(),

@@ -1,7 +1,7 @@
 //! Alerts: what a named person must answer. Each stays until somebody writes what was done.
 
 use super::symptoms::{SymptomClass, SymptomReading};
-use super::{Action, RULES, ReviewInput, Silence, decide, earlier, rules, standing, told};
+use super::{Action, RULES, ReviewInput, Silence, decide, earlier, rules, standing, told, watched};
 use crate::assessed::Decision;
 use crate::assessment::{Answered, StatusKind};
 use crate::calendar::{days_after, days_between};
@@ -64,6 +64,7 @@ pub(super) fn open(
     }
     alerts.extend(of_weight(input, entries));
     alerts.extend(earlier::raised(input, entries));
+    alerts.extend(of_watched(input, entries));
     alerts.extend(of_standing(input));
     alerts.extend(of_silence(input, silence));
     alerts.retain(|alert| !input.settled.contains(&alert.key));
@@ -169,6 +170,13 @@ pub(super) fn of_weight(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec
         }
     }
     alerts
+}
+
+fn of_watched(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Alert> {
+    watched::of_watched(input, entries)
+        .into_iter()
+        .map(|(rule, date, text)| alert(input, rule, date, &date.to_string(), text))
+        .collect()
 }
 
 fn of_standing(input: &ReviewInput<'_>) -> Option<Alert> {

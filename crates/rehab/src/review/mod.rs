@@ -19,6 +19,7 @@ mod symptoms;
 mod table;
 mod told;
 mod trends;
+mod watched;
 
 #[cfg(test)]
 mod begin_again_test;
@@ -34,6 +35,8 @@ mod stopped_test;
 mod tests;
 #[cfg(test)]
 mod told_test;
+#[cfg(test)]
+mod watched_test;
 
 pub use crate::adaptations::JOINT_DURING;
 pub use alerts::{Alert, Urgency, leaves_a_stop};
@@ -41,6 +44,7 @@ pub(crate) use decide::is_sore;
 pub use earlier::Earlier;
 pub use ending::unanswered;
 pub use propose::{Action, Proposal};
+pub(crate) use rules::{FAR_OVER_BPM, far_above, hardest};
 pub use silence::Silence;
 pub(crate) use symptoms::read as read_symptoms;
 pub use symptoms::{SymptomClass, SymptomReading, classify};

@@ -9,7 +9,7 @@ use crate::evidence::{Rule, RuleId};
 /// week, `us-heart-failure-patients`.
 pub(super) const WEIGHT_GAINS: [(f64, i32); 2] = [(1.8, 3), (5.0 * 0.453_592_37, 7)];
 /// Beats above a guiding rate from which one pulse alone holds. Source: `service-ours`.
-pub(super) const FAR_OVER_BPM: f64 = 20.0;
+pub(crate) const FAR_OVER_BPM: f64 = 20.0;
 /// Days without a session after which a person re-enters lower. Source: `service-ours`.
 pub(super) const GAP_DAYS: i32 = 14;
 /// Days without a session after which a person re-enters at the first rung. Source: `service-ours`.
@@ -26,7 +26,7 @@ pub(super) const LEAST_DAYS: i32 = 6;
 pub(super) const FAST_BEFORE_BPM: f64 = 100.0;
 
 /// Points above the band that are far above it. Source: `service-ours`.
-pub(super) const fn far_above(scale: EffortScale) -> f64 {
+pub(crate) const fn far_above(scale: EffortScale) -> f64 {
     match scale {
         EffortScale::ZeroToTen => 2.0,
         EffortScale::SixToTwenty => 3.0,
@@ -34,7 +34,7 @@ pub(super) const fn far_above(scale: EffortScale) -> f64 {
 }
 
 /// The hard end of a scale, to spot news that contradicts itself. Source: `service-ours`.
-pub(super) const fn hardest(scale: EffortScale) -> f64 {
+pub(crate) const fn hardest(scale: EffortScale) -> f64 {
     match scale {
         EffortScale::ZeroToTen => 8.0,
         EffortScale::SixToTwenty => 17.0,
@@ -67,6 +67,7 @@ pub(super) const ASK_FAST_AFTER: RuleId = RuleId("review/ask-fast-after");
 pub(super) const HOLD_FAR_OVER: RuleId = RuleId("review/hold-far-above-guiding");
 pub(super) const HOLD_AFTER_COOL_DOWN: RuleId = RuleId("review/hold-after-cool-down");
 pub(super) const ASK_STOPPED_EARLY: RuleId = RuleId("review/ask-stopped-early");
+pub(super) const ASK_WATCHED: RuleId = RuleId("review/ask-watched-outside");
 pub(super) const RE_ENTER_GAP: RuleId = RuleId("review/re-enter-gap");
 pub(super) const RE_ENTER_RETURN: RuleId = RuleId("review/re-enter-return");
 pub(super) const RE_ENTER_STOPPED: RuleId = RuleId("review/re-enter-stopped");
@@ -103,7 +104,9 @@ pub(super) fn action_of_alert(id: RuleId) -> Option<Action> {
         }
         CHANGED | HOLD_FAR_OVER | HOLD_AFTER_COOL_DOWN => Some(Action::Hold),
         ASK_SILENCE | ASK_MEDICINE | ASK_NOT_TOLD | ASK_CONTRADICTION | ASK_FAST_BEFORE
-        | ASK_FAST_AFTER | ASK_HIGHER_PAGE | ASK_STOPPED_EARLY => Some(Action::AskFirst),
+        | ASK_FAST_AFTER | ASK_HIGHER_PAGE | ASK_STOPPED_EARLY | ASK_WATCHED => {
+            Some(Action::AskFirst)
+        }
         OVER_CEILING => Some(Action::StepBack),
         _ => None,
     }

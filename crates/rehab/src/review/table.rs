@@ -10,7 +10,7 @@ use super::evaluate::{
 };
 use super::rules::{
     ADVANCE, ASK_CONTRADICTION, ASK_FAST_AFTER, ASK_FAST_BEFORE, ASK_HIGHER_PAGE, ASK_MEDICINE,
-    ASK_NOT_TOLD, ASK_SILENCE, ASK_STOPPED, ASK_STOPPED_EARLY, BACK_EFFORT, BACK_UNFINISHED,
+    ASK_NOT_TOLD, ASK_SILENCE, ASK_STOPPED, ASK_STOPPED_EARLY, ASK_WATCHED, BACK_EFFORT, BACK_UNFINISHED,
     CHANGED, HOLD_AFTER_COOL_DOWN, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN, HOLD_EXAMINATION,
     HOLD_FAR_OVER, HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT, HOLD_LAST, HOLD_SYMPTOM,
     HOLD_UNFINISHED, JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN, RE_ENTER_STOPPED,
@@ -239,6 +239,13 @@ pub const RULES: &[Rule] = &[
         ASK_STOPPED_EARLY,
         "Stopped early, in own words",
         "A session was stopped for a reason in the person's own words: somebody reads it and asks first.",
+        &[HAPPENED],
+        asks_when,
+    ),
+    ours(
+        ASK_WATCHED,
+        "Watched far outside what is agreed",
+        "In a watched session the effort was far above the agreed range (2 of 10, 3 on 6 to 20), the pulse above the hard limit or more than 20 above a guiding one, or a symptom had changed: ask first, until the same was watched again in order or somebody has examined on a later day.",
         &[HAPPENED],
         asks_when,
     ),

@@ -20,6 +20,7 @@ mod standing;
 mod swelling;
 mod symptoms;
 mod watched_pressure;
+mod watched_symptom;
 mod weight_gain;
 
 pub use contraindications::{Consequence, strength_of};
@@ -49,6 +50,7 @@ pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
         .chain(swelling::RULES)
         .chain(glucose::RULES)
         .chain(watched_pressure::RULES)
+        .chain(watched_symptom::RULES)
         .chain(weight_gain::RULES)
         .chain(fibrillation::RULES)
         .chain(lungs::RULES)
@@ -78,6 +80,7 @@ pub(crate) fn screen(known: &Known, sugar_can_fall: bool) -> Screened {
     lungs::apply(known, &mut gate);
     glucose::apply(known, sugar_can_fall, &mut gate);
     watched_pressure::apply(known, &mut gate);
+    watched_symptom::apply(known, &mut gate);
     let screening = Screening {
         decision: gate.decision(),
         set: known.service.screening_set,

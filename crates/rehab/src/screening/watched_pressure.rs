@@ -1,12 +1,13 @@
-//! Pressure that fell while a practitioner watched.
+//! Pressure that fell, or rose to a stop value, while a practitioner watched.
 
 use super::gate::Gate;
 use crate::evidence::{Answer, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
+use crate::assessment::{Pressure, Watched};
 use crate::known::Known;
+use crate::watching::{STOP_DIASTOLIC_MMHG, STOP_SYSTOLIC_MMHG, STOP_FALL_MMHG, at_stop_value};
 
-/// Fall of systolic pressure in exercise that stops it.
-// Source: uk-phase-iv (secondary): 20 mmHg; aha-acc-stop: more than 10 with rising load.
-const UK_FALL_MMHG: f64 = 20.0;
+/// Fall of systolic pressure in exercise with rising load that stops it.
+// Source: aha-acc-stop: more than 10 with rising load.
 const US_FALL_MMHG: f64 = 10.0;
 
 const FALL: Rule = Rule {
@@ -37,11 +38,44 @@ const FALL: Rule = Rule {
     },
 };
 
+const HIGH: Rule = Rule {
+    id: RuleId("screening/pressure-high-watched"),
+    name: "Pressure at a stop value in exercise",
+    statement: "A pressure of 240 systolic or 110 diastolic, or more, in exercise stops the session and holds the next \
+                until somebody has examined on a later day: training sheets stop at 240 to 250 over 110 to 115, of \
+                which we take the lower ends, the list for exercise tests above 250 over 115.",
+    sources: &[
+        SourceId("cr-training-sheets"),
+        SourceId("aha-acc-stop"),
+        SourceId("day-gate-ours"),
+    ],
+    tag: Tag::Ours,
+    inputs: &[
+        Input::number("systolic_mmhg", "mmHg", 50.0, 280.0),
+        Input::number("diastolic_mmhg", "mmHg", 20.0, 180.0),
+    ],
+    evaluate: |values| {
+        let bp = Pressure {
+            systolic_mmhg: values.number("systolic_mmhg")?,
+            diastolic_mmhg: values.number("diastolic_mmhg")?,
+        };
+        let word = if at_stop_value(bp) {
+            Weight::NotToday.word()
+        } else {
+            "nothing"
+        };
+        Ok(Answer::new(
+            Value::Text(word.to_owned()),
+            format!("against {STOP_SYSTOLIC_MMHG}/{STOP_DIASTOLIC_MMHG} mmHg"),
+        ))
+    },
+};
+
 /// The rules of this part.
-pub(super) const RULES: &[Rule] = &[FALL];
+pub(super) const RULES: &[Rule] = &[FALL, HIGH];
 
 fn weight_of(fall_mmhg: f64) -> Option<Weight> {
-    if fall_mmhg >= UK_FALL_MMHG {
+    if fall_mmhg >= STOP_FALL_MMHG {
         Some(Weight::NotToday)
     } else if fall_mmhg > US_FALL_MMHG {
         Some(Weight::Caution)
@@ -50,19 +84,52 @@ fn weight_of(fall_mmhg: f64) -> Option<Weight> {
     }
 }
 
-/// Asks the newest watched session since the newest event; an examination after it settles the matter.
+/// What was watched since the newest examination, its own day included: one on a later day settles the matter.
+pub(super) fn since_examined<'a>(known: &Known<'a>) -> impl Iterator<Item = &'a Watched> {
+    let examined = known.examination().map(|one| one.date);
+    let on = known.on;
+    known
+        .case
+        .watched
+        .iter()
+        .filter(move |one| one.date <= on && examined.is_none_or(|day| one.date >= day))
+}
+
+/// Asks everything that was watched since the newest examination.
 pub(super) fn apply(known: &Known, gate: &mut Gate) {
+    apply_high(known, gate);
+    apply_fall(known, gate);
+}
+
+fn apply_high(known: &Known, gate: &mut Gate) {
+    let taken = since_examined(known).filter_map(|one| one.bp.map(|bp| (bp, one.date)));
+    let high = taken
+        .filter(|(bp, _)| at_stop_value(*bp))
+        .max_by_key(|(_, date)| *date);
+    let Some((bp, date)) = high else {
+        return;
+    };
+    let text = format!(
+        "Pressure {}/{} in exercise on {date}: stopped from {STOP_SYSTOLIC_MMHG} or {STOP_DIASTOLIC_MMHG}. Not today: \
+         telephone the doctor, then examine again",
+        bp.systolic_mmhg, bp.diastolic_mmhg
+    );
+    gate.say(
+        HIGH.finding(Weight::NotToday, text)
+            .with(Named::number("systolic_mmhg", bp.systolic_mmhg, "mmHg"))
+            .with(Named::number("diastolic_mmhg", bp.diastolic_mmhg, "mmHg"))
+            .with(Named::date("watched", date)),
+    );
+}
+
+fn apply_fall(known: &Known, gate: &mut Gate) {
     let Some(examination) = known.examination() else {
         return;
     };
     let Some(resting) = examination.resting_bp else {
         return;
     };
-    let least = known
-        .case
-        .watched
-        .iter()
-        .filter(|one| one.date >= examination.date && one.date <= known.on)
+    let least = since_examined(known)
         .filter_map(|one| one.bp.map(|bp| (bp.systolic_mmhg, one.date)))
         .min_by(|(a, _), (b, _)| a.total_cmp(b));
     let Some((systolic, date)) = least else {
@@ -96,5 +163,19 @@ mod tests {
         assert_eq!(weight_of(11.0), Some(Weight::Caution));
         assert_eq!(weight_of(19.0), Some(Weight::Caution));
         assert_eq!(weight_of(20.0), Some(Weight::NotToday));
+    }
+
+    // Source: training sheets, lower ends of 240 to 250 over 110 to 115.
+    #[test]
+    fn published_pressures_that_stop_exercise() {
+        let stops = |systolic_mmhg, diastolic_mmhg| {
+            at_stop_value(Pressure {
+                systolic_mmhg,
+                diastolic_mmhg,
+            })
+        };
+        assert!(!stops(239.0, 109.0));
+        assert!(stops(240.0, 80.0));
+        assert!(stops(180.0, 110.0));
     }
 }

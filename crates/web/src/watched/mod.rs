@@ -49,8 +49,9 @@ pub(crate) async fn send(
         return Ok(view::nothing(&signed, &file).into_response());
     };
     let mut wrong = Wrong::default();
-    let watched = read::session(&file, stage, &typed, &mut wrong);
-    let news = read::news(&file, stage, &watched, &typed, &mut wrong);
+    let felt = read::felt(&typed, &mut wrong);
+    let watched = read::session(&file, stage, felt.as_deref(), &typed, &mut wrong);
+    let news = read::news(&file, stage, &watched, felt);
     if typed.get("position") != file.next_position().to_string() {
         wrong.say(
             "save",

@@ -5,7 +5,7 @@ use crate::typed::{Typed, Wrong};
 use handouts::call::HeartSign;
 use rehab::assessment::{Effort, EffortScale, Pressure, Support, Technique, Watched};
 use rehab::course::{Channel, Happening, TeachBack, WatchedSession};
-use rehab::diary::{DiaryEntry, DiarySymptom, Pulse, PulseMoment};
+use rehab::diary::{DiaryEntry, DiarySymptom, Pulse, PulseMoment, SymptomKind};
 use rehab::programme::{Phase, SegmentKind, Stage, VariantRef};
 
 /// Longest note.
@@ -59,12 +59,19 @@ pub(super) fn turns(stage: &Stage) -> Vec<Turn> {
 pub(super) fn session(
     file: &CaseFile,
     stage: &Stage,
+    felt: Option<&[DiarySymptom]>,
     typed: &Typed,
     wrong: &mut Wrong,
 ) -> WatchedSession {
+    let symptoms: Option<Vec<SymptomKind>> =
+        felt.map(|felt| felt.iter().map(|one| one.kind).collect());
     let stations: Vec<Watched> = turns(stage)
         .iter()
         .filter_map(|turn| station(file, turn, typed, wrong))
+        .map(|one| Watched {
+            symptoms: symptoms.clone(),
+            ..one
+        })
         .collect();
     if stations.is_empty() && wrong.is_empty() {
         wrong.say(
@@ -115,6 +122,7 @@ fn station(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &mut Wrong) -> Op
         bp,
         technique,
         support,
+        symptoms: None,
     })
 }
 
@@ -160,10 +168,8 @@ pub(super) fn news(
     file: &CaseFile,
     stage: &Stage,
     watched: &WatchedSession,
-    typed: &Typed,
-    wrong: &mut Wrong,
+    symptoms: Option<Vec<DiarySymptom>>,
 ) -> Option<Happening> {
-    let symptoms = felt(typed, wrong);
     let pulses = pulses(stage, watched);
     let efforts = watched.stations.iter().filter_map(|one| one.effort);
     let effort = efforts.reduce(|a, b| if b.value > a.value { b } else { a });
@@ -212,7 +218,7 @@ fn pulses(stage: &Stage, watched: &WatchedSession) -> Vec<Pulse> {
 }
 
 /// What was felt; nothing marked is not said.
-fn felt(typed: &Typed, wrong: &mut Wrong) -> Option<Vec<DiarySymptom>> {
+pub(super) fn felt(typed: &Typed, wrong: &mut Wrong) -> Option<Vec<DiarySymptom>> {
     let told: Vec<HeartSign> = HeartSign::ALL
         .into_iter()
         .filter(|sign| typed.has("felt", sign.word()))

@@ -85,7 +85,9 @@ fn rows(signed: &Signed, file: &CaseFile, part: &[Turn], typed: &Typed, wrong: &
     };
     let good = |turn: &Turn| {
         turn.station.is_none()
-            && alone::newest(file, &turn.doing).is_some_and(|one| one.technique == Technique::Good)
+            && alone::newest(file, &turn.doing).is_some_and(|one| {
+                one.technique == Technique::Good && alone::outside(file, one).is_empty()
+            })
     };
     let in_use = part.iter().any(|turn| {
         let name = format!("technique-{}", turn.number);
@@ -161,6 +163,8 @@ fn one(
         @if let Some(before) = before {
             p { "Watched on " (calendar_day(before.date, file.on)) ": " (technique_words(before.technique))
                 @if let Some(effort) = before.effort { ", effort " (effort.value) } "." }
+            @let outside = alone::outside(file, before);
+            @if !outside.is_empty() { p { "To be watched again: " (outside.join("; ")) "." } }
         } @else { p { "Not watched before." } }
     };
     let text = html! {
@@ -325,6 +329,6 @@ fn close(signed: &Signed, typed: &Typed, wrong: &Wrong) -> Markup {
     row(
         &html! { "Note" },
         &text,
-        &html! { p { "What was found good may be done alone from then on, within the page that is signed." } },
+        &html! { p { "What was found good, with effort, pulse and pressure in order and nothing felt, may be done alone from then on, within the page that is signed." } },
     )
 }

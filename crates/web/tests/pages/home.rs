@@ -242,6 +242,7 @@ async fn a_signed_page_that_passes_the_limits_of_today_waits_for_a_new_signature
                     bp: None,
                     technique: rehab::assessment::Technique::NotForThem,
                     support: None,
+                    symptoms: None,
                 });
             },
             "not to be for them",
@@ -332,6 +333,33 @@ async fn what_was_measured_in_a_watched_session_is_kept_for_the_review() {
     assert_eq!(entries[0].effort.unwrap().value, 9.0);
     assert_eq!(entries[0].pulses[0].bpm, 176.0);
     assert!(!entries[0].is_session());
+    // Good as it looked, it is watched again first, and somebody is asked.
+    let pack = house.get(&format!("/people/{id}/pack")).await;
+    let says = |words: &str| assert!(pack.text.contains(words), "{words}: {}", pack.text);
+    says("last time effort 9, above the agreed");
+    let person = house.get(&format!("/people/{id}")).await;
+    assert!(person.text.contains("not in order: effort 9"), "{}", person.text);
+}
+
+#[tokio::test]
+async fn a_watched_session_with_a_symptom_that_stops_holds_the_day_and_does_not_count() {
+    let (house, id) = begun().await;
+    let address = format!("/people/{id}/watched");
+    let position = position(&house.get(&address).await.text);
+    let fields = [
+        ("position", position.as_str()),
+        ("stage", "1"),
+        ("technique-1", "good"),
+        ("felt", "chest"),
+    ];
+    let sent = house.post(&address, &fields).await;
+    assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
+    let case = course(&house, id).await.case;
+    let assessed = rehab::assess(&case, &rehab::service::Service::cautious(), ON);
+    assert_eq!(assessed.eligibility.watched_done, 0);
+    assert_eq!(assessed.screening.decision, rehab::assessed::Decision::NotToday);
+    let person = house.get(&format!("/people/{id}")).await;
+    assert!(person.text.contains("In the session watched"), "{}", person.text);
 }
 
 #[tokio::test]

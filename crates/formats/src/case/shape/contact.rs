@@ -2,6 +2,7 @@
 
 use crate::shape::{Choice, Count, Field, Kind, SHORT, Shape, Within, words_of};
 use rehab::assessment::{ExaminationSymptom, Joint, Support, Technique};
+use rehab::diary::SymptomKind;
 
 pub(super) static EXAMINATION: Shape = Shape {
     name: "examination",
@@ -92,6 +93,14 @@ pub(super) static WATCHED: Shape = Shape {
             "how it looked",
         ),
         Field::new("support", Kind::Word(words_of::<Support>()), "support used"),
+        Field::new(
+            "symptoms",
+            Kind::List(
+                &Kind::Word(words_of::<SymptomKind>()),
+                Count::up_to(20).each_once(),
+            ),
+            "what was felt in the session; empty is asked and none",
+        ),
     ],
     choice: None,
 };

@@ -8,6 +8,7 @@ mod pulse;
 mod record;
 mod tested;
 mod warning_signs;
+mod watched;
 mod whatever_the_set;
 
 use super::assess;
@@ -160,6 +161,7 @@ fn watched(day: Date) -> Watched {
         bp: None,
         technique: Technique::Good,
         support: None,
+        symptoms: None,
     }
 }
 

@@ -8,7 +8,7 @@ mod way;
 pub use refusal::{Refusal, RefusedBy};
 pub(crate) use rules::RULES;
 pub(crate) use watched::Watching;
-pub use watched::still_to_watch;
+pub use watched::{ToWatch, outside_when_watched, still_to_watch};
 pub use way::{Refused, Way};
 
 use super::choices::Choices;
