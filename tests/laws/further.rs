@@ -145,6 +145,7 @@ fn reviewed(case: &Case, service: &Service, assessed: &Assessed, entries: &[Diar
             date: days_after(RANDOM_DAY, -13),
             kind: ContactKind::Visit,
         }],
+        keeps_diary: true,
         settled: &[],
         stopped: None,
         on: RANDOM_DAY,

@@ -97,6 +97,8 @@ class Person:
         for other in seen:  # the later written of one day
             if other["date"] == self.examination["date"]:
                 self.examination = other
+        taken = [e for e in seen if "resting_hr_bpm" in e or "resting_bp_mmhg" in e]
+        self.examined = max(taken, key=lambda e: e["date"]) if taken else None
         rates = [(e["date"], i, e["resting_hr_bpm"]) for i, e in enumerate(seen) if "resting_hr_bpm" in e]
         self.rest = max(rates)[2] if rates else None
         self.high_risk = limits["risk"]["class"] == "high"
@@ -326,7 +328,7 @@ def check_today(person):
     absolute |= {"recent-embolism", "myocarditis-or-pericarditis", "severe-aortic-stenosis", "uncontrolled-diabetes"}
     if absolute & person.has:
         yield "contraindication"
-    if not newest or person.ago(newest) > person.set["examination_valid_days"]:
+    if not person.examined or person.ago(person.examined) > person.set["examination_valid_days"]:
         yield "examination too old"
     if held or newest.get("temperature_c", 0) >= 38:
         yield "reading of the day"

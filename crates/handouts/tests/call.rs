@@ -3,14 +3,16 @@
 mod fixture;
 
 use fixture::{case, service, today, words};
-use handouts::call::{Answers, Asking, DayTold, Question, days_to_next, entries, note, rows, say};
+use handouts::call::{
+    Answers, Asking, DayTold, Question, asked_for, days, days_to_next, entries, note, rows, say,
+};
 use jiff::civil::Date;
 use rehab::assessed::Assessed;
 use rehab::calendar::days_after;
 use rehab::course::Course;
 use rehab::diary::{DiaryEntry, DiarySymptom, Pulse, PulseMoment, SymptomKind};
 use rehab::evidence::{Because, RuleId, Tag, Value};
-use rehab::review::{Action, ContactKind, Proposal};
+use rehab::review::{Action, ContactKind, Given, Proposal};
 use rehab::service::Service;
 use rehab::wording::Words;
 
@@ -196,6 +198,68 @@ fn a_pulse_that_was_told_stands_with_the_last_session() {
     called.assessed.limits.pulse_model = true;
     called.course.case.wishes.pulse_counting = None;
     assert!(!asked(&called), "who does not count it");
+
+/// On the day of giving, the six days before the page existed were offered, those ticked there counted as a further page
+/// than the one given, and one session was too few of three.
+#[test]
+fn days_before_the_first_page_are_not_asked_about_and_what_is_asked_for_is_of_the_days_since() {
+    let line_of = |given: &[(i32, u16)]| {
+        let mut called = Called::with(Vec::new());
+        called.course.given = given
+            .iter()
+            .map(|(days, stage)| Given {
+                date: days_after(today(), *days),
+                stage: *stage,
+                effort: None,
+            })
+            .collect();
+        let line = days(&called.asking());
+        assert_eq!(line.last().unwrap().date, today());
+        (called, line)
+    };
+    assert_eq!(line_of(&[(0, 2)]).1.len(), 1);
+    assert_eq!(line_of(&[(-3, 2)]).1.len(), 4);
+    let (mut called, line) = line_of(&[(-2, 2)]);
+    assert_eq!(asked_for(&called.asking(), &line), None);
+    let mut home = fixture::stage(1);
+    (home.number, home.sessions_per_week) = (2, 3);
+    called.course.at_home = Some(home);
+    assert_eq!(
+        asked_for(&called.asking(), &line),
+        Some(1),
+        "of three a week"
+    );
+    let (called, line) = line_of(&[(-30, 1), (-2, 2)]);
+    assert_eq!(line.len(), 7, "page A was there before");
+    let answers = Answers {
+        days: Some(
+            line.iter()
+                .map(|day| DayTold {
+                    date: day.date,
+                    part: false,
+                })
+                .collect(),
+        ),
+        ..Answers::unasked()
+    };
+    let told = entries(&called.asking(), &answers, "call-1");
+    let pages: Vec<_> = told
+        .iter()
+        .filter(|entry| entry.is_session())
+        .map(|entry| entry.stage)
+        .collect();
+    let mut expected = vec![Some(1); 4];
+    expected.extend([Some(2); 3]);
+    assert_eq!(pages, expected);
+    let said = called.said(
+        &proposal(
+            Action::Hold,
+            &["review/hold-early", "review/hold-few-sessions"],
+        ),
+        Action::Hold,
+        Some(2),
+    );
+    assert!(!said.contains("once more each week"), "{said}");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use rehab::assessed::{Assessed, Decision};
 use rehab::course::{self, Channel, Happening};
 use rehab::evidence::Finding;
-use rehab::programme::{Choices, Exercises, Plan, Stage, plan_from};
+use rehab::programme::{Choices, Dose, Exercises, GivenDose, Plan, Stage, plan_from};
 use rehab::review::{Review, ReviewInput, entries_in_order, review};
 
 /// The plan from a rung on, and the review of what came back.
@@ -19,6 +19,8 @@ pub(crate) struct Course {
     pub(crate) from: u16,
     /// Limits and rungs.
     pub(crate) plan: Plan,
+    /// The page at home, as its day planned it: nothing made anew outgrows it.
+    pub(crate) given: Vec<GivenDose>,
     /// What was noticed in making them.
     pub(crate) noticed: Vec<Finding>,
     /// The review; also without diaries the day has one, which speaks of the examination and what was watched.
@@ -59,11 +61,13 @@ pub(crate) fn course(
     let here = asked.here.or_else(|| named_stage(patient));
     let from = asked.from.or(here).unwrap_or(1);
     let assessed = rehab::assess(&record.case, &patient.service, patient.on);
-    let of = Of {
+    let mut of = Of {
         patient,
         record: &record,
         exercises,
+        home: None,
     };
+    of.home = here.and_then(|here| of.at_home(here));
     let (mut plan, noticed) = of.planned(assessed.clone(), from);
     for rung in [asked.from, asked.here].into_iter().flatten() {
         refuse_past_the_end(rung, from, &plan)?;
@@ -72,11 +76,13 @@ pub(crate) fn course(
         plan.stages.retain(|stage| stage.number >= from);
     }
     let review = of.reviewed(&assessed, here.unwrap_or(1));
+    let given = of.given();
     Ok(Course {
         record,
         here,
         from,
         plan,
+        given,
         noticed,
         review,
     })
@@ -104,12 +110,35 @@ struct Of<'a> {
     patient: &'a Patient,
     record: &'a course::Course,
     exercises: &'a Exercises,
+    /// The page at home with the first day on which it was done.
+    home: Option<(Date, Stage)>,
 }
 
 impl Of<'_> {
+    /// The page that was done, as the first day on which it was done planned it: what a wish or the end of the gentle
+    /// beginning changes since then it did not ask for. Not known where that day planned none.
+    fn at_home(&self, here: u16) -> Option<(Date, Stage)> {
+        let since = done_since(self.patient, here)?;
+        let assessed = rehab::assess(&self.record.case, &self.patient.service, since);
+        let (plan, _) = self.planned(assessed, here);
+        let page = plan.stages.into_iter().find(|stage| stage.number == here);
+        page.map(|page| (since, page))
+    }
+
+    fn given(&self) -> Vec<GivenDose> {
+        let home = self.home.iter();
+        home.map(|(date, page)| GivenDose {
+            date: *date,
+            stage: page.number,
+            dose: Dose::of(page),
+        })
+        .collect()
+    }
+
     fn planned(&self, assessed: Assessed, stage: u16) -> (Plan, Vec<Finding>) {
         let choices = Choices {
             stage,
+            given: self.given(),
             ..Choices::none()
         };
         let (case, service) = (&self.record.case, &self.patient.service);
@@ -129,6 +158,7 @@ impl Of<'_> {
             heard: &self.record.heard,
             earlier: &[],
             contacts: &[],
+            keeps_diary: !self.record.entries.is_empty(),
             settled: &[],
             stopped: None,
             on: self.patient.on,
@@ -138,10 +168,21 @@ impl Of<'_> {
     /// The rungs that the entries were done on. When nothing may be done on the day of the review (the examination ran
     /// out, say), they are those of the day of the newest examination: what was done was planned then.
     fn done_stages(&self, assessed: &Assessed, here: u16) -> Vec<Stage> {
+        let mut stages = self.stages_of_day(assessed, here);
+        if let Some((_, home)) = &self.home {
+            for stage in stages.iter_mut().filter(|one| one.number == home.number) {
+                stage.clone_from(home);
+            }
+        }
+        stages
+    }
+
+    fn stages_of_day(&self, assessed: &Assessed, here: u16) -> Vec<Stage> {
         if assessed.screening.decision == Decision::Exercise {
             return self.planned(assessed.clone(), here).0.stages;
         }
         let examinations = self.record.case.examinations.iter();
+        let examinations = examinations.filter(|one| one.examines());
         let examined: Option<Date> = examinations.map(|one| one.date).max();
         let Some(examined) = examined.filter(|day| *day <= self.patient.on) else {
             return Vec::new();

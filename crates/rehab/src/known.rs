@@ -72,9 +72,15 @@ impl<'a> Known<'a> {
         seen
     }
 
-    /// The newest examination, whether it still counts or not.
-    pub(crate) fn examination(&self) -> Option<&'a Examination> {
-        self.examinations().first().copied()
+    /// The newest examination, whether it still counts or not, with what was taken or told alone since.
+    pub(crate) fn examination(&self) -> Option<Examination> {
+        let all = self.examinations();
+        let at = all.iter().position(|one| one.examines())?;
+        let mut newest = all[at].clone();
+        for later in all[..at].iter().rev() {
+            newest.add(later);
+        }
+        Some(newest)
     }
 
     /// Functional class as last recorded, with its day.
@@ -101,7 +107,7 @@ impl<'a> Known<'a> {
 
     /// Whether the newest examination reports a symptom; `None` when symptoms were not asked.
     pub(crate) fn reports(&self, symptom: ExaminationSymptom) -> Option<bool> {
-        let asked = self.examination()?.symptoms.as_ref()?;
+        let asked = self.examination()?.symptoms?;
         Some(asked.contains(&symptom))
     }
 

@@ -245,7 +245,10 @@ pub(crate) fn findings(known: &Known, limits: &Limits) -> Vec<Finding> {
     let days = days_outside(known, limits).into_iter();
     let told = days.filter_map(|day| {
         let words = day.in_words(|_| true)?;
-        let text = format!("W{}. Not alone until watched again and in order", &words[1..]);
+        let text = format!(
+            "W{}. Not alone until watched again and in order",
+            &words[1..]
+        );
         let finding = rules::TURN.finding(Weight::Caution, text);
         Some(finding.with(Named::date("watched", day.date)))
     });

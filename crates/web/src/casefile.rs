@@ -257,6 +257,7 @@ pub fn summary(course: &Course, service: &Service, on: Date) -> Summary {
     let active = course.case.status.kind == StatusKind::Active;
     // A call that was begun waits for somebody as an alert does: what was told in it counts for nothing yet.
     let waiting = open_alerts(course, &review).len() + usize::from(unfinished(course).is_some());
+    let examined = course.case.examinations.iter().filter(|one| one.examines());
     Summary {
         status: Word::new(course.case.status.kind.word()).expect("status words are words of ours"),
         // Without a page the next step is due at once, so that nobody is forgotten between referral and first page.
@@ -269,7 +270,7 @@ pub fn summary(course: &Course, service: &Service, on: Date) -> Summary {
         .min()
         .filter(|_| is_open(course.case.status.kind)),
         silent_from: since.map(|date| days_after(date, review.silence.agreed_days + 1)),
-        examined_on: course.case.examinations.iter().map(|one| one.date).max(),
+        examined_on: examined.map(|one| one.date).max(),
         heard_on,
         session_count: u32::try_from(course.entries.len()).unwrap_or(u32::MAX),
         open_alert_count: u32::try_from(waiting).unwrap_or(u32::MAX),
@@ -375,6 +376,7 @@ fn reviewed(
         heard: &course.heard,
         earlier: &course.known,
         contacts: &course.contacts,
+        keeps_diary: course.keeps_diary,
         settled: &course.settled,
         stopped: course.stopped,
         on,

@@ -190,8 +190,11 @@ impl<'a> Record<'a> {
     /// Whether a watched turn had a symptom, a pressure or an effort that ends a session.
     fn was_ended(&self, days: i64, one: &Value) -> bool {
         let usual = list(self.case, "usual_symptom");
-        let breath_usual = usual.iter().any(|one| word(one, "kind") == "breathlessness");
-        let weak = number(&self.case["heart"], "ejection_fraction_pct").is_some_and(|pct| pct < 40.0);
+        let breath_usual = usual
+            .iter()
+            .any(|one| word(one, "kind") == "breathlessness");
+        let weak =
+            number(&self.case["heart"], "ejection_fraction_pct").is_some_and(|pct| pct < 40.0);
         let failing = !self.absent("heart-failure") || self.had("heart-failure") || weak;
         let red = ["chest-discomfort", "faint", "palpitations", "device-shock"];
         let felt = |kind: &str| has_word(&one["symptoms"], kind);
@@ -202,12 +205,16 @@ impl<'a> Record<'a> {
         let resting = self
             .examinations()
             .into_iter()
-            .filter(|other| self.days_since(&other["date"]).is_some_and(|ago| ago >= days))
+            .filter(|other| {
+                self.days_since(&other["date"])
+                    .is_some_and(|ago| ago >= days)
+            })
             .find_map(|other| of_pair(&other["resting_bp_mmhg"], 0));
         let fell = high
             .zip(resting)
             .is_some_and(|(now, resting)| resting - now >= 20.0);
-        let pressure = high.is_some_and(|high| high >= 240.0) || low.is_some_and(|low| low >= 110.0);
+        let pressure =
+            high.is_some_and(|high| high >= 240.0) || low.is_some_and(|low| low >= 110.0);
         let hardest = if word(&one["effort"], "scale") == "6-20" {
             17.0
         } else {

@@ -129,9 +129,11 @@ pub(super) fn rhythm_open(record: &Record<'_>) -> bool {
     record.case["heart"]["rhythm"].is_null()
 }
 
-/// Whether the newest examination is missing, too old, or older than the newest event.
+/// Whether the newest examination is missing, too old, or older than the newest event. Without pulse and pressure it is none.
 fn not_examined(record: &Record<'_>) -> bool {
-    let newest = record.newest_examination();
+    let taken =
+        |one: &&Value| !one["resting_hr_bpm"].is_null() || !one["resting_bp_mmhg"].is_null();
+    let newest = record.examinations().into_iter().find(taken);
     let Some(days) = newest.and_then(|one| record.days_since(&one["date"])) else {
         return true;
     };

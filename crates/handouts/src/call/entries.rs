@@ -1,5 +1,6 @@
 //! The answers as diary entries: one for each day done, and one report of the contact itself.
 
+use super::days::page_on;
 use super::{Answers, Asking, DayTold, Fall};
 use jiff::civil::Date;
 use rehab::assessment::Effort;
@@ -67,7 +68,7 @@ fn session(asking: &Asking<'_>, answers: &Answers, contact: &str, day: &DayTold)
         scale: asking.assessed.limits.effort_scale,
         value,
     });
-    let stage = answers.stage.or(asking.course.current_stage);
+    let stage = answers.stage.or_else(|| page_on(asking, day.date));
     // A day done whole is every turn of its page; of a part it is not told how many.
     let turns = stage
         .and_then(|number| asking.course.signed_stage(number))

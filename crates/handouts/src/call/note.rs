@@ -111,7 +111,7 @@ fn sessions(asking: &Asking<'_>, answers: &Answers) -> Option<String> {
     }
     let letter = answers.stage.map(page_letter).or_else(|| asking.letter());
     let letter = letter.map_or_else(String::new, |letter| letter.to_string());
-    let asked = asked_for(asking, line.len()).map_or_else(String::new, |asked| asked.to_string());
+    let asked = asked_for(asking, &line).map_or_else(String::new, |asked| asked.to_string());
     let mut text = asking.words.fill(
         "call.written.sessions",
         &[

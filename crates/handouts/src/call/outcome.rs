@@ -121,8 +121,9 @@ const HOLDS: [(&str, &str); 12] = [
     ("review/step-back-unfinished", "call.say.hold-unfinished"),
     ("review/hold-unfinished", "call.say.hold-unfinished"),
     ("review/hold-joint", "call.say.hold-joint"),
+    // In the first days of a page nobody has done too little of it yet.
+    ("review/hold-early", "call.say.hold-plain"),
     ("review/hold-few-sessions", "call.say.hold-more-days"),
-    ("review/hold-early", "call.say.hold-more-days"),
 ];
 
 /// Why the page stays, in words for the person: praise only where nothing spoke against going on.

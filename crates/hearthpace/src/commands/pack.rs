@@ -271,6 +271,7 @@ fn stage_of(course: &Course) -> Result<&Stage, Failure> {
 fn of_the_programs_own(patient: &Patient, course: &Course, exercises: &Exercises) -> Vec<Stage> {
     let choices = Choices {
         stage: course.here.unwrap_or(1),
+        given: course.given.clone(),
         ..Choices::none()
     };
     let (case, service) = (&course.record.case, &patient.service);

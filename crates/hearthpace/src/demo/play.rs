@@ -90,6 +90,7 @@ pub(super) fn review_of(setting: &Setting<'_>, course: &Course, on: Date) -> Rev
         heard: &course.heard,
         earlier: &course.known,
         contacts: &course.contacts,
+        keeps_diary: course.keeps_diary,
         settled: &course.settled,
         stopped: course.stopped,
         on,

@@ -329,7 +329,13 @@ fn what_was_watched_outside_the_limits_is_not_given() {
             "{ \"case\": \"everything-1948\", \"entries\": [] }",
         );
         let asked = [
-            "review", &case, "--diary", &empty, "--service", &service, "--json",
+            "review",
+            &case,
+            "--diary",
+            &empty,
+            "--service",
+            &service,
+            "--json",
         ];
         let review = hearthpace(&asked).exits(0).json().to_string();
         assert!(review.contains(rule), "{rule}: {review}");

@@ -296,4 +296,75 @@ fn what_else_a_turn_could_be_is_told_with_the_reason_where_it_is_little() {
     programme(&case, &["--turn", "1"])
         .exits(1)
         .says("rung 1 has no turns");
+
+/// Once the gentle fortnight was over, a review of sessions done within it counted them against the wish of five a week
+/// and judged their effort by the wider range of today, and the next page grew by a longer session and by more of them.
+#[test]
+fn sessions_are_held_against_what_their_own_page_asked_for() {
+    let text = changed(
+        "fenwick.toml",
+        "sessions_per_week = 3",
+        "sessions_per_week = 5",
+    );
+    let case = file(
+        "case.toml",
+        format!(
+            "{text}\n[[watched]]\ndate = 2026-10-12\nexercise = \"seated-march\"\nvariant = \"slow\"\n\
+             effort = {{ scale = \"0-10\", value = 2 }}\ntechnique = \"good\"\n"
+        ),
+    );
+    let days = ["13", "15", "18", "20", "22", "25"];
+    let diary = |effort: u8| {
+        let entries: Vec<String> = days
+            .iter()
+            .map(|day| {
+                format!(
+                    r#"{{"id": "{day}", "date": "2026-10-{day}", "stage": 2, "symptoms": [], "minutes": 40,
+                    "effort": {{"scale": "0-10", "value": {effort}}}}}"#
+                )
+            })
+            .collect();
+        let all = entries.join(",");
+        file(
+            "diary.json",
+            format!(r#"{{"case": "fenwick-1951", "entries": [{all}]}}"#),
+        )
+    };
+    let review = |effort: u8, on: &str| {
+        let asked = [
+            "review",
+            &case,
+            "--diary",
+            &diary(effort),
+            "--on",
+            on,
+            "--json",
+        ];
+        hearthpace(&asked).exits(0).json()
+    };
+    for day in ["2026-10-25", "2026-10-26"] {
+        let hard = review(4, day);
+        assert_eq!(hard["proposal"]["action"], "step-back", "{day}: {hard}");
+        let light = review(3, day);
+        assert_ne!(light["proposal"]["action"], "step-back", "{day}: {light}");
+        assert_eq!(light["trends"]["planned_in_14_days"], 6, "{day}");
+    }
+    let then = programme(&case, &["--stage", "2", "--on", "2026-10-13", "--json"]);
+    let then = then.exits(0).json();
+    let next = [
+        "--diary",
+        &diary(3),
+        "--stage",
+        "3",
+        "--on",
+        "2026-10-26",
+        "--json",
+    ];
+    let next = programme(&case, &next).exits(0).json();
+    let (home, next) = (&then["stages"][0], &next["stages"][0]);
+    assert_eq!((&home["number"], &next["number"]), (&2.into(), &3.into()));
+    assert_eq!(home["sessions_per_week"], 3);
+    let longer = next["met_minutes"].as_f64() > home["met_minutes"].as_f64();
+    let oftener = next["sessions_per_week"].as_u64() > Some(3);
+    assert!(!(longer && oftener), "two levers at once: {home} {next}");
 }

@@ -83,4 +83,35 @@ impl Examination {
             symptoms: None,
         }
     }
+
+    /// Whether somebody was examined: the pulse or the pressure at rest was taken. A weight, a temperature or a sugar taken
+    /// alone is a reading and no examination.
+    pub const fn examines(&self) -> bool {
+        self.resting_hr_bpm.is_some() || self.resting_bp.is_some()
+    }
+
+    /// Adds what was taken or told alone on a later day: a later reading takes the place of the earlier, a symptom told
+    /// before stays told.
+    pub(crate) fn add(&mut self, later: &Self) {
+        self.nyha = later.nyha.or(self.nyha);
+        self.pulse_regular = later.pulse_regular.or(self.pulse_regular);
+        self.standing_bp = later.standing_bp.or(self.standing_bp);
+        self.spo2_pct = later.spo2_pct.or(self.spo2_pct);
+        self.weight_kg = later.weight_kg.or(self.weight_kg);
+        self.temperature_c = later.temperature_c.or(self.temperature_c);
+        if later.glucose_mmol_l.is_some() {
+            self.glucose_mmol_l = later.glucose_mmol_l;
+            self.ketones_mmol_l = later.ketones_mmol_l;
+        }
+        self.oedema = later.oedema.or(self.oedema);
+        if let Some(told) = &later.symptoms {
+            let all = self.symptoms.get_or_insert_with(Vec::new);
+            all.extend(
+                told.iter()
+                    .filter(|one| !all.contains(one))
+                    .copied()
+                    .collect::<Vec<_>>(),
+            );
+        }
+    }
 }

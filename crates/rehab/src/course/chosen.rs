@@ -81,6 +81,12 @@ impl Course {
         let Some(here) = self.current_stage else {
             return stages;
         };
+        // What the page at home asks for counts, not one that was signed since and not given.
+        if let Some(home) = &self.at_home {
+            for stage in stages.iter_mut().filter(|one| one.number == home.number) {
+                stage.clone_from(home);
+            }
+        }
         if !stages.iter().any(|stage| stage.number == here + 1) {
             let (plan, _) = self.draft(service, exercises, assessed, here);
             stages.extend(

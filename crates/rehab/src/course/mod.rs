@@ -169,6 +169,8 @@ pub struct Course {
     pub known: Vec<Earlier>,
     /// When the team was in touch.
     pub contacts: Vec<Contact>,
+    /// Whether news came back between contacts too.
+    pub keeps_diary: bool,
     /// Keys of answered alerts.
     pub settled: Vec<String>,
     /// Since when a stop stands; only a decision on a page ends it.
@@ -225,6 +227,7 @@ impl Course {
             heard: Vec::new(),
             known: Vec::new(),
             contacts: Vec::new(),
+            keeps_diary: false,
             settled: Vec::new(),
             stopped: None,
             watched: Vec::new(),
@@ -253,7 +256,11 @@ impl Course {
             Happening::Signed(plan) => self.sign((**plan).clone()),
             Happening::Released { stage } => self.release(*stage, date),
             Happening::Watched(session) => self.watch(session),
-            Happening::Diary { entries, .. } => self.hear(entries, date),
+            Happening::Diary { channel, entries } => {
+                let at_contact = matches!(channel, Channel::Call | Channel::Visit);
+                self.keeps_diary |= !at_contact && !entries.is_empty();
+                self.hear(entries, date);
+            }
             Happening::Called(call) => self.call(call, date),
             Happening::Settled(settled) => self.settle(settled, date),
             Happening::Unfinished(sheet) => self.unfinished = Some((date, sheet.clone())),
@@ -269,8 +276,8 @@ impl Course {
     /// ends it, a decision at a contact does.
     fn release(&mut self, stage: u16, date: Date) {
         let examined = |since: Date| {
-            let mut days = self.case.examinations.iter().map(|one| one.date);
-            days.any(|day| day > since && day <= date)
+            let mut examined = self.case.examinations.iter().filter(|one| one.examines());
+            examined.any(|one| one.date > since && one.date <= date)
         };
         if self.current_stage.is_none() && self.stopped.is_some_and(examined) {
             self.stopped = None;
@@ -306,15 +313,24 @@ impl Course {
 
     /// Gives a page. `anew`: what was done before counts no more, also where it is the page they were on.
     fn give(&mut self, stage: u16, date: Date, anew: bool) {
-        if anew || self.current_stage != Some(stage) {
+        let other = self.current_stage != Some(stage);
+        if anew || other {
             self.stage_since = Some(date);
+        }
+        // Signed anew and given again, the same page may ask for something else.
+        if anew || other || self.at_home.as_ref() != self.signed_stage(stage) {
             self.at_home = self.signed_stage(stage).cloned();
             let dose = self.at_home.as_ref().map(Dose::of);
             self.doses
                 .extend(dose.map(|dose| GivenDose { date, stage, dose }));
         }
         self.current_stage = Some(stage);
-        self.given.push(Given { date, stage });
+        let effort = self.signature_of(stage).and_then(|plan| plan.effort);
+        self.given.push(Given {
+            date,
+            stage,
+            effort,
+        });
     }
 
     fn watch(&mut self, session: &WatchedSession) {

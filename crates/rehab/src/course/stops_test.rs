@@ -14,7 +14,10 @@ const fn day(day: i8) -> Date {
 
 fn examined(on: Date) -> (Date, Happening) {
     let mut case = Case::unknown(CaseId("invented-1951".to_owned()));
-    case.examinations.push(Examination::on(on));
+    case.examinations.push(Examination {
+        resting_hr_bpm: Some(64.0),
+        ..Examination::on(on)
+    });
     (on, Happening::Case(Box::new(case)))
 }
 
@@ -65,6 +68,7 @@ pub(super) fn reviewed(course: &Course, on: Date) -> Review {
         heard: &course.heard,
         earlier: &course.known,
         contacts: &course.contacts,
+        keeps_diary: course.keeps_diary,
         settled: &course.settled,
         stopped: course.stopped,
         on,

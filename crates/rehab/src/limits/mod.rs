@@ -14,6 +14,7 @@ use crate::assessment::Answered;
 use crate::eligibility;
 use crate::evidence::{Finding, Rule};
 use crate::known::Known;
+use crate::service::EffortBand;
 
 /// Every rule of this module.
 pub(crate) fn rules() -> impl Iterator<Item = &'static Rule> {
@@ -36,6 +37,11 @@ pub(crate) use posture::{Posture, posture};
 /// Whether the pulse says how hard the heart works.
 pub(crate) fn pulse_says_work(known: &Known) -> bool {
     rhythm::no_target(known).is_none()
+}
+
+/// The effort band of the record on its day.
+pub(crate) fn effort_band(known: &Known) -> EffortBand {
+    effort::effort(known, crate::risk::stratify(known).risk.class).band
 }
 
 /// What the limits are made from.

@@ -69,7 +69,7 @@ pub(crate) fn posture(known: &Known, vasodilators: &[String]) -> Posture {
         seen.push("dizziness on standing".to_owned());
     }
     if let Some(examination) = known.examination() {
-        seen.extend(measured(examination));
+        seen.extend(measured(&examination));
     }
     if fell_after_a_test(known) {
         seen.push("pressure was severely low after the exercise test".to_owned());

@@ -106,6 +106,7 @@ fn given(days: &[(Date, u16)]) -> Vec<Given> {
     let one = |(date, stage): &(Date, u16)| Given {
         date: *date,
         stage: *stage,
+        effort: None,
     };
     days.iter().map(one).collect()
 }

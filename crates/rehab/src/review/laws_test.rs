@@ -69,7 +69,11 @@ fn random_setting(mix: &mut Mix) -> Setting {
     setting.stage_since = (mix.below(6) > 0).then(|| days_after(ON, -back));
     setting.given = setting
         .stage_since
-        .map(|date| Given { date, stage: 2 })
+        .map(|date| Given {
+            date,
+            stage: 2,
+            effort: None,
+        })
         .into_iter()
         .filter(|_| mix.below(2) == 0)
         .collect();

@@ -3,6 +3,7 @@
 //! The program proposes; a trained person decides. Nobody with a red or changed symptom is advanced, and silence
 //! is never taken for good news.
 
+mod agreed;
 mod alerts;
 mod begin_again;
 mod decide;
@@ -22,6 +23,8 @@ mod trends;
 mod watched;
 
 #[cfg(test)]
+mod agreed_test;
+#[cfg(test)]
 mod begin_again_test;
 #[cfg(test)]
 mod laws_test;
@@ -29,6 +32,8 @@ mod laws_test;
 mod pulses_test;
 #[cfg(test)]
 mod sessions_test;
+#[cfg(test)]
+mod silence_test;
 #[cfg(test)]
 mod stopped_test;
 #[cfg(test)]
@@ -54,6 +59,7 @@ pub use trends::{Trends, Week, trends};
 use crate::assessed::Assessed;
 use crate::assessment::Case;
 use crate::calendar::days_between;
+use crate::course::AgreedEffort;
 use crate::diary::DiaryEntry;
 use crate::programme::Stage;
 use crate::service::Service;
@@ -74,12 +80,14 @@ pub struct Contact {
 }
 
 /// A page given to the person, or begun again.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Given {
     /// When.
     pub date: Date,
     /// Its rung.
     pub stage: u16,
+    /// The effort that was agreed with its signature, where that is known.
+    pub effort: Option<AgreedEffort>,
 }
 
 /// Everything a review looks at.
@@ -107,6 +115,8 @@ pub struct ReviewInput<'a> {
     pub earlier: &'a [Earlier],
     /// When the team was in touch.
     pub contacts: &'a [Contact],
+    /// Whether news comes back between the contacts too, by paper, code, file or page.
+    pub keeps_diary: bool,
     /// Keys of alerts for which a named person wrote what was done.
     pub settled: &'a [String],
     /// Since when a stop stands that nobody has ended by deciding on a page.
@@ -163,6 +173,7 @@ pub fn entries_in_order(entries: &[DiaryEntry], on: Date) -> Vec<&DiaryEntry> {
 ///     heard: &[],
 ///     earlier: &[],
 ///     contacts: &[],
+///     keeps_diary: false,
 ///     settled: &[],
 ///     stopped: None,
 ///     on,

@@ -17,7 +17,7 @@ pub struct Silence {
     /// `None` before the first page and the first news.
     pub since: Option<Date>,
     /// Days after which silence speaks: the service's setting, or twice the call interval of the class where that is
-    /// shorter.
+    /// shorter; of somebody who sends nothing between the calls not before the next call is due.
     pub agreed_days: i32,
     /// Whether it is longer than agreed; with neither a page nor news nothing was ever heard, which counts as silent.
     pub silent: bool,
@@ -54,10 +54,9 @@ fn agreed_days(input: &ReviewInput<'_>) -> i32 {
         RiskClass::Moderate => risk.moderate.call_every_days,
         RiskClass::High => risk.high.call_every_days,
     };
-    i32::from(
-        input
-            .service
-            .silent_after_days
-            .min(call_every.saturating_mul(2)),
-    )
+    let silent_after = match input.keeps_diary {
+        true => input.service.silent_after_days,
+        false => input.service.silent_after_days.max(call_every),
+    };
+    i32::from(silent_after.min(call_every.saturating_mul(2)))
 }

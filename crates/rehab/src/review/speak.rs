@@ -1,5 +1,6 @@
 //! Which rules speak, each with its action and its reason.
 
+use super::agreed::effort_most;
 use super::alerts::Alert;
 use super::propose::Action;
 use super::sessions::{days_here, is_finished, last_measured, last_three};
@@ -157,42 +158,15 @@ fn from_news(input: &ReviewInput<'_>, entries: &[&DiaryEntry], silence: &Silence
 /// for a fortnight.
 fn is_unanswered(input: &ReviewInput<'_>, one: &Told) -> bool {
     if one.rule == rules::ASK_MEDICINE {
-        let mut days = input.case.examinations.iter().map(|other| other.date);
-        return !days.any(|day| day > one.date && day <= input.on);
+        let mut examined = input.case.examinations.iter().filter(|one| one.examines());
+        return !examined.any(|other| other.date > one.date && other.date <= input.on);
     }
     days_between(one.date, input.on) <= rules::QUIET_DAYS
 }
 
 fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> {
-    let limits = &input.assessed.limits;
     let last = last_three(input, entries);
-    let efforts: Vec<f64> = last_measured(input, entries)
-        .iter()
-        .filter_map(|entry| {
-            entry
-                .effort
-                .filter(|effort| effort.scale == limits.effort_scale)
-        })
-        .map(|effort| effort.value)
-        .collect();
-    let mut spoken = Vec::new();
-    if let Some(action) = decide::effort(&efforts, limits.effort.high, limits.effort_scale) {
-        let above = efforts
-            .iter()
-            .filter(|value| **value > limits.effort.high)
-            .count();
-        let text = format!(
-            "effort above the agreed {} in {above} of the last {}",
-            limits.effort.high,
-            counted(efforts.len(), "session", "sessions")
-        );
-        let rule = if action == Action::Hold {
-            rules::HOLD_EFFORT
-        } else {
-            rules::BACK_EFFORT
-        };
-        spoken.push(speak(action, rule, text, Vec::new()));
-    }
+    let mut spoken: Vec<Spoken> = above_the_range(input, entries).into_iter().collect();
     let unfinished = last
         .iter()
         .filter(|entry| is_finished(input, entry) == Some(false))
@@ -207,6 +181,42 @@ fn from_effort(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Vec<Spoken> 
         spoken.push(speak(action, rule, text, Vec::new()));
     }
     spoken
+}
+
+/// Effort above the range, each session by what was agreed for its own day.
+fn above_the_range(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {
+    let scale = input.assessed.limits.effort_scale;
+    let told: Vec<(f64, f64)> = last_measured(input, entries)
+        .into_iter()
+        .filter_map(|entry| {
+            let effort = entry.effort.filter(|effort| effort.scale == scale)?;
+            Some((effort.value, effort_most(input, entry)))
+        })
+        .collect();
+    let over: Vec<f64> = told.iter().map(|(value, most)| value - most).collect();
+    let action = decide::effort(&over, 0.0, scale)?;
+    let above: Vec<f64> = told
+        .iter()
+        .filter(|(value, most)| value > most)
+        .map(|(_, most)| *most)
+        .collect();
+    let same = above.iter().all(|most| *most == above[0]);
+    let agreed = if same {
+        format!("the agreed {}", above[0])
+    } else {
+        "what was agreed for its day".to_owned()
+    };
+    let text = format!(
+        "effort above {agreed} in {} of the last {}",
+        above.len(),
+        counted(told.len(), "session", "sessions")
+    );
+    let rule = if action == Action::Hold {
+        rules::HOLD_EFFORT
+    } else {
+        rules::BACK_EFFORT
+    };
+    Some(speak(action, rule, text, Vec::new()))
 }
 
 fn from_pulse(input: &ReviewInput<'_>, entries: &[&DiaryEntry]) -> Option<Spoken> {

@@ -10,12 +10,12 @@ use super::evaluate::{
 };
 use super::rules::{
     ADVANCE, ASK_CONTRADICTION, ASK_FAST_AFTER, ASK_FAST_BEFORE, ASK_HIGHER_PAGE, ASK_MEDICINE,
-    ASK_NOT_TOLD, ASK_SILENCE, ASK_STOPPED, ASK_STOPPED_EARLY, ASK_WATCHED, BACK_EFFORT, BACK_UNFINISHED,
-    CHANGED, HOLD_AFTER_COOL_DOWN, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN, HOLD_EXAMINATION,
-    HOLD_FAR_OVER, HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT, HOLD_LAST, HOLD_SYMPTOM,
-    HOLD_UNFINISHED, JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN, RE_ENTER_STOPPED,
-    RED_BREATH, RED_CHEST, RED_FAINT, RED_NITRATE, RED_PALPITATIONS, RED_PRESSURE, RED_PULSE,
-    RED_SHOCK, RED_SLOW, RED_UNWELL, RED_WEIGHT, STOP_SCREENING, USUAL,
+    ASK_NOT_TOLD, ASK_SILENCE, ASK_STOPPED, ASK_STOPPED_EARLY, ASK_WATCHED, BACK_EFFORT,
+    BACK_UNFINISHED, CHANGED, HOLD_AFTER_COOL_DOWN, HOLD_EARLY, HOLD_EFFORT, HOLD_EFFORT_UNKNOWN,
+    HOLD_EXAMINATION, HOLD_FAR_OVER, HOLD_FEW, HOLD_FIND_OUT, HOLD_GUIDING, HOLD_JOINT, HOLD_LAST,
+    HOLD_SYMPTOM, HOLD_UNFINISHED, JOINT, OVER_CEILING, RE_ENTER_GAP, RE_ENTER_RETURN,
+    RE_ENTER_STOPPED, RED_BREATH, RED_CHEST, RED_FAINT, RED_NITRATE, RED_PALPITATIONS,
+    RED_PRESSURE, RED_PULSE, RED_SHOCK, RED_SLOW, RED_UNWELL, RED_WEIGHT, STOP_SCREENING, USUAL,
 };
 use crate::evidence::{Answer, Input, Rule, RuleError, RuleId, SourceId, Tag, Values};
 
@@ -157,7 +157,7 @@ pub const RULES: &[Rule] = &[
     ours(
         ASK_SILENCE,
         "Silence",
-        "No news for longer than agreed, or none at all: ask first. No news is never good news.",
+        "No news for longer than agreed, or none at all: ask first. No news is never good news. Agreed is the service's number of days; of somebody who sends nothing between the calls no news is awaited before the next call, so there it is at least the days from call to call; never more than two calls.",
         &[DAYS_SILENT, AGREED],
         silence,
     ),
@@ -266,7 +266,7 @@ pub const RULES: &[Rule] = &[
     ours(
         BACK_EFFORT,
         "Effort above the range",
-        "Effort above the agreed range in two of the last three sessions since the page was given, or far above it (2 of 10, 3 on 6 to 20) in one: one page back.",
+        "Effort above the agreed range in two of the last three sessions since the page was given, or far above it (2 of 10, 3 on 6 to 20) in one: one page back. A session is judged by the range that was signed with the page of its day, else by the one of that day.",
         &[SCALE, EFFORTS, BAND_HIGH],
         effort,
     ),
@@ -294,7 +294,7 @@ pub const RULES: &[Rule] = &[
     ours(
         HOLD_EFFORT,
         "Effort once above the range",
-        "Effort above the agreed range once in the last three sessions: stay.",
+        "Effort above the agreed range of its day once in the last three sessions: stay.",
         &[SCALE, EFFORTS, BAND_HIGH],
         effort,
     ),

@@ -8,7 +8,9 @@ use crate::assessed::{
     Assessed, Capacity, Ceiling, CeilingKind, Decision, Eligibility, Limits, MetsBand, Risk,
     RiskClass, Screening,
 };
-use crate::assessment::{Answered, Case, CaseId, Effort, EffortScale, HistoryItem, UsualSymptom};
+use crate::assessment::{
+    Answered, Case, CaseId, Effort, EffortScale, HistoryItem, Technique, UsualSymptom, Watched,
+};
 use crate::calendar::days_after;
 use crate::diary::{DiaryEntry, DiarySymptom, JointPain, Pulse, PulseMoment, SymptomKind};
 use crate::evidence::{Because, RuleId, Tag, Value};
@@ -159,10 +161,26 @@ pub(super) fn entry(id: &str, date: Date) -> DiaryEntry {
     }
 }
 
-/// Somebody of whom nothing is known but that there is no heart failure.
+/// A first watched session so long ago that the gentle beginning is over.
+pub(super) fn watched_long_ago() -> Watched {
+    Watched {
+        date: date(2026, 10, 1),
+        exercise: "seated-march".to_owned(),
+        variant: "slow".to_owned(),
+        effort: None,
+        hr_bpm: None,
+        bp: None,
+        technique: Technique::Good,
+        support: None,
+        symptoms: None,
+    }
+}
+
+/// Somebody of whom nothing is known but that there is no heart failure, and that the gentle beginning is over.
 fn known_without_failure() -> Case {
     let mut case = Case::unknown(CaseId("invented-1951".to_owned()));
     case.history.absent.push(HistoryItem::HeartFailure);
+    case.watched.push(watched_long_ago());
     case
 }
 
@@ -184,6 +202,7 @@ pub(super) struct Setting {
     pub(super) assessed: Assessed,
     pub(super) entries: Vec<DiaryEntry>,
     pub(super) contacts: Vec<Contact>,
+    pub(super) keeps_diary: bool,
     pub(super) settled: Vec<String>,
     pub(super) stopped: Option<Date>,
 }
@@ -203,6 +222,7 @@ impl Setting {
                 date: date(2026, 11, 12),
                 kind: ContactKind::Visit,
             }],
+            keeps_diary: true,
             settled: Vec::new(),
             stopped: None,
         }
@@ -222,6 +242,7 @@ impl Setting {
             heard: &self.heard,
             earlier: &[],
             contacts: &self.contacts,
+            keeps_diary: self.keeps_diary,
             settled: &self.settled,
             stopped: self.stopped,
             on: ON,

@@ -56,6 +56,13 @@ fn a_session_left_out_by_the_day_check_or_feeling_unwell_is_answered_today() {
     assert_eq!(setting.action(), Action::Advance, "only put away early");
 }
 
+fn examined(on: Date) -> Examination {
+    Examination {
+        resting_hr_bpm: Some(64.0),
+        ..Examination::on(on)
+    }
+}
+
 #[test]
 fn a_change_of_medicine_asks_until_somebody_has_examined_later() {
     let mut setting = Setting::ready();
@@ -63,10 +70,16 @@ fn a_change_of_medicine_asks_until_somebody_has_examined_later() {
     setting.entries[0].medicine_change = Some("another water tablet".to_owned());
     settle(&mut setting);
     assert_eq!(setting.action(), Action::AskFirst, "answered in words");
-    setting.case.examinations.push(Examination::on(told));
+    setting.case.examinations.push(examined(told));
     assert_eq!(setting.action(), Action::AskFirst, "perhaps before it");
-    let later = Examination::on(days_after(told, 1));
-    setting.case.examinations.push(later);
+    let mut weighed = Examination::on(days_after(told, 1));
+    weighed.weight_kg = Some(71.0);
+    setting.case.examinations.push(weighed);
+    assert_eq!(setting.action(), Action::AskFirst, "only weighed");
+    setting
+        .case
+        .examinations
+        .push(examined(days_after(told, 1)));
     assert_eq!(setting.action(), Action::Advance);
 }
 

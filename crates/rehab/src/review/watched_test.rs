@@ -39,7 +39,10 @@ fn what_was_watched_far_outside_asks_first_until_watched_again_in_order() {
     for setting in [seen(6.0, 100.0), seen(4.0, 109.0)] {
         let review = setting.review();
         assert_eq!(review.proposal.action, Action::AskFirst);
-        let found = review.alerts.iter().filter(|one| one.rule == rules::ASK_WATCHED);
+        let found = review
+            .alerts
+            .iter()
+            .filter(|one| one.rule == rules::ASK_WATCHED);
         assert_eq!(found.count(), 1, "{:?}", review.alerts);
     }
     let mut again = seen(9.0, 160.0);

@@ -48,7 +48,7 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
         .agreement()
         .is_some_and(|agreement| agreement.date >= examination.date);
     let said_elsewhere = is_very_fast(known) || fibrillation::held_rate(known).is_some();
-    for reading in readings(examination) {
+    for reading in readings(&examination) {
         // Of one fast pulse one rule speaks, the most urgent; two would give two pieces of advice.
         if reading.vital == Vital::HeartRateHigh && said_elsewhere {
             continue;
@@ -58,9 +58,9 @@ pub(super) fn apply(known: &Known, gate: &mut Gate) {
             gate.say(finding(&reading, cut, weight));
         }
     }
-    weight_held(known, examination, agreed, gate);
-    recent_fever(known, examination, gate);
-    ask_missing(known, examination, gate);
+    weight_held(known, agreed, gate);
+    recent_fever(known, gate);
+    ask_missing(known, &examination, gate);
 }
 
 /// Whether the resting rate of the newest examination is the hard stop of the chosen set.
@@ -119,15 +119,16 @@ fn pressure(all: &mut Vec<Reading>, taken: Pressure, name: &str) {
     all.push(Reading::new(Vital::DiastolicHigh, diastolic, words));
 }
 
-/// Gain in kg since the least weight of the days before, to the hundredth that scales can show.
-fn weight_gain(known: &Known, examination: &Examination, days: u16) -> Option<f64> {
-    let now = examination.weight_kg?;
-    let least = known
-        .examinations()
+/// Gain in kg of the newest weight, taken at the newest examination or alone since, over the least of the days before it;
+/// to the hundredth that scales can show.
+fn weight_gain(known: &Known, days: u16) -> Option<f64> {
+    let examined = known.examination()?.date;
+    let all = known.examinations();
+    let mut since = all.iter().filter(|one| one.date >= examined);
+    let (on, now) = since.find_map(|one| Some((one.date, one.weight_kg?)))?;
+    let least = all
         .into_iter()
-        .filter(|one| {
-            one.date < examination.date && within_days_before(one.date, examination.date, days)
-        })
+        .filter(|one| one.date < on && within_days_before(one.date, on, days))
         .filter_map(|one| one.weight_kg)
         .fold(f64::INFINITY, f64::min);
     least
@@ -181,11 +182,11 @@ fn finding(reading: &Reading, cut: &CutOff, weight: Weight) -> Finding {
 }
 
 /// A gain of weight within the days of the service's rule.
-fn weight_held(known: &Known, examination: &Examination, agreed: bool, gate: &mut Gate) {
+fn weight_held(known: &Known, agreed: bool, gate: &mut Gate) {
     let found = weight_windows(known.service)
         .into_iter()
         .find_map(|window| {
-            let gain = weight_gain(known, examination, window.within_days)?;
+            let gain = weight_gain(known, window.within_days)?;
             window.holds(gain).then_some((window, gain))
         });
     let Some((window, gain)) = found else {
@@ -217,13 +218,17 @@ fn weight_held(known: &Known, examination: &Examination, agreed: bool, gate: &mu
 }
 
 /// Fever in the two days before holds too: 48 hours without it are asked for.
-fn recent_fever(known: &Known, examination: &Examination, gate: &mut Gate) {
+fn recent_fever(known: &Known, gate: &mut Gate) {
     // Source: uk-phase-iv (training cards, secondary): restart after 48 hours without fever.
     // A fever on the evening two days ago is not yet 48 hours past, and only days are recorded.
     const HOURS_WITHOUT_DAYS: i32 = 2;
     let cut = cut_off(known.service.screening_set, Vital::Temperature);
-    let fever = known.examinations().into_iter().find(|one| {
-        let days = days_between(one.date, examination.date);
+    let all = known.examinations();
+    let Some(newest) = all.first().map(|one| one.date) else {
+        return;
+    };
+    let fever = all.into_iter().find(|one| {
+        let days = days_between(one.date, newest);
         let reported = one
             .symptoms
             .as_ref()
@@ -293,7 +298,7 @@ fn ask_missing(known: &Known, examination: &Examination, gate: &mut Gate) {
             let text =
                 "What is the weight today? In heart failure a gain within days holds a session";
             ask(Vital::WeightGain, Weight::BlocksSigning, text);
-        } else if weight_gain(known, examination, 3).is_none() {
+        } else if weight_gain(known, 3).is_none() {
             let text = "Did the weight rise in the last three days? No earlier weight is recorded";
             ask(Vital::WeightGain, Weight::FindOut, text);
         }

@@ -43,9 +43,11 @@ const EARLIER: Rule = Rule {
 /// The rules of this part.
 pub(super) const RULES: &[Rule] = &[EARLIER];
 
-/// Asks the examinations before the newest; what the newest tells is the day's own matter.
+/// Asks the examinations before the newest; what the newest tells, and what was told since, is the day's own matter.
 pub(super) fn apply(known: &Known, gate: &mut Gate) {
-    for examination in known.examinations().into_iter().skip(1) {
+    let all = known.examinations();
+    let newest = all.iter().position(|one| one.examines()).unwrap_or(0);
+    for examination in all.into_iter().skip(newest + 1) {
         let days = days_between(examination.date, known.on);
         let answered = known
             .agreement()

@@ -201,11 +201,11 @@ pub(super) fn apply(known: &Known, can_fall: bool, gate: &mut Gate) {
     let Some(examination) = known.examination() else {
         return;
     };
-    low_before(known, examination, gate);
+    low_before(known, &examination, gate);
     match examination.glucose_mmol_l {
         Some(glucose) => {
             if let Some((weight, text)) = judge(glucose, examination.ketones_mmol_l) {
-                gate.say(finding(weight, text, glucose, examination));
+                gate.say(finding(weight, text, glucose, &examination));
             }
             if can_fall {
                 carbohydrate(known, glucose, gate);

@@ -48,7 +48,9 @@ const VALIDITY: Rule = Rule {
     statement: "An examination counts for the days the service sets (14 by default, its own day and the last one \
                 included). A newer event, admission, shock of a device or change of medicine makes it void, and so \
                 does coming (back) to the programme after it. Without \
-                one that counts nobody exercises: it is measured at the next visit.",
+                one that counts nobody exercises: it is measured at the next visit. The pulse or the pressure at rest \
+                makes an examination: a weight, a temperature, a sugar or a symptom alone is kept beside it and makes \
+                nothing new count.",
     sources: OURS,
     tag: Tag::Ours,
     inputs: &[
@@ -141,6 +143,17 @@ pub(super) struct Examined {
 /// Asks whether there is an examination that counts; says what to do when there is none.
 pub(super) fn apply_validity(known: &Known, gate: &mut Gate) -> Option<Examined> {
     let Some(examination) = known.examination() else {
+        let alone = known.examinations().first().map(|one| one.date);
+        if let Some(date) = alone {
+            gate.say(VALIDITY.finding(
+                Weight::NotToday,
+                format!(
+                    "Of {date} neither pulse nor pressure is written, so it is no examination. Not today: examine at the \
+                     next visit"
+                ),
+            ));
+            return None;
+        }
         gate.say(VALIDITY.finding(
             Weight::NotToday,
             "Nobody has examined them yet. Not today: examine at the next visit (pulse, pressure seated and \

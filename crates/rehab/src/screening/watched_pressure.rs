@@ -1,10 +1,10 @@
 //! Pressure that fell, or rose to a stop value, while a practitioner watched.
 
 use super::gate::Gate;
-use crate::evidence::{Answer, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::assessment::{Pressure, Watched};
+use crate::evidence::{Answer, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::known::Known;
-use crate::watching::{STOP_DIASTOLIC_MMHG, STOP_SYSTOLIC_MMHG, STOP_FALL_MMHG, at_stop_value};
+use crate::watching::{STOP_DIASTOLIC_MMHG, STOP_FALL_MMHG, STOP_SYSTOLIC_MMHG, at_stop_value};
 
 /// Fall of systolic pressure in exercise with rising load that stops it.
 // Source: aha-acc-stop: more than 10 with rising load.

@@ -51,6 +51,7 @@ pub(super) fn screening(file: &CaseFile) -> Link<'static> {
         .case
         .examinations
         .iter()
+        .filter(|one| one.examines())
         .max_by_key(|one| one.date);
     let state = match (screening.decision, screening.examined) {
         (Decision::Exercise, Some(_)) => State::Settled,

@@ -7,6 +7,7 @@ mod keys;
 mod limits;
 mod link;
 mod programme;
+mod session;
 mod standing;
 mod written;
 

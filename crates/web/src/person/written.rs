@@ -138,11 +138,11 @@ fn said(written: &Written<'_>, file: &CaseFile) -> Markup {
                 (crate::drafted::seconded(plan))
             }
         }
-        Happening::Released { stage } => html! { p { (sentence(&page_of(*stage))) " given." } },
-        Happening::Watched(session) => html! {
-            p { "A session watched: " (counted(session.stations.len(), "station", "stations")) "." }
-            @if !session.note.is_empty() { p { (session.note) } }
+        // Written with the signature: sessions may still have to be watched before it may be handed over.
+        Happening::Released { stage } => html! {
+            p { (sentence(&page_of(*stage))) " is their page from here on; it is handed over once it waits for nothing." }
         },
+        Happening::Watched(session) => super::session::said(file.app.words(), session),
         Happening::Diary { channel, entries } => html! {
             p { "News " (way(*channel)) ": " (counted(entries.len(), "entry", "entries")) " of the diary." }
             (days_told(entries, file.on))

@@ -3,6 +3,8 @@
 mod read;
 mod view;
 
+pub(crate) use view::{shown_words, support_words, technique_words};
+
 use crate::address;
 use crate::alone;
 use crate::casefile::CaseFile;

@@ -20,8 +20,11 @@ pub(super) struct Turn {
     pub(super) phase: Phase,
     pub(super) per_minute: Option<f64>,
     pub(super) seconds: u32,
-    /// Number in the round, from 1: there pulse, pressure and effort are asked.
+    /// Number in the round, from 1.
     pub(super) station: Option<u8>,
+    /// Whether pulse, pressure, effort and support are asked: in the round, and on a page without one in the brisk part of
+    /// the warm-up, because somebody watches that page too.
+    pub(super) measured: bool,
 }
 
 /// Everything to watch of a page, each variant once, in the order of the session.
@@ -41,6 +44,7 @@ pub(super) fn turns(stage: &Stage) -> Vec<Turn> {
         let station = in_round.then_some(stations.max(1));
         if let Some(turn) = list.iter_mut().find(|turn| turn.doing == *doing) {
             turn.station = turn.station.or(station);
+            turn.measured |= station.is_some();
             continue;
         }
         list.push(Turn {
@@ -51,9 +55,32 @@ pub(super) fn turns(stage: &Stage) -> Vec<Turn> {
             per_minute: segment.per_minute,
             seconds: segment.duration_ms / 1000,
             station,
+            measured: station.is_some(),
         });
     }
+    if list.iter().all(|turn| !turn.measured) {
+        measure_warm_up(stage, &mut list);
+    }
     list
+}
+
+/// On a page without a round: what raises the pulse in its warm-up, else the last of the warm-up.
+fn measure_warm_up(stage: &Stage, list: &mut [Turn]) {
+    let raises = |turn: &Turn| {
+        let mut segments = stage.segments.iter();
+        segments.any(|one| {
+            one.doing.as_ref() == Some(&turn.doing) && one.kind == SegmentKind::PulseRaising
+        })
+    };
+    for turn in list.iter_mut() {
+        turn.measured = turn.phase == Phase::WarmUp && raises(turn);
+    }
+    if list.iter().all(|turn| !turn.measured) {
+        let mut warm_up = list.iter_mut();
+        if let Some(last) = warm_up.rfind(|turn| turn.phase == Phase::WarmUp) {
+            last.measured = true;
+        }
+    }
 }
 
 pub(super) fn session(

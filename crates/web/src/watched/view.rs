@@ -43,7 +43,7 @@ pub(super) fn page(
     let head = html! {
         h1.title { (title) }
         p.lead { "In the order of the session. Mark only what you saw; what is left empty stays to be watched." }
-        @if list.iter().any(|turn| turn.station.is_some()) {
+        @if list.iter().any(|turn| turn.measured) {
             p.quiet { "The pulse at the end of a brisk turn: count the beats over 15 seconds at once, and write four times their number." }
         }
     };
@@ -61,7 +61,7 @@ pub(super) fn page(
             @for part in list.chunk_by(|a, b| a.phase == b.phase) {
                 section.group {
                     (row(&html! {}, &html! { h2.part { (phase(part[0].phase)) } }, &html! {
-                        @if part.iter().all(|turn| turn.station.is_none()) { button.wordlike.act type="button" data-all-good="" hidden { "All of it seen, and good" } }
+                        @if part.iter().all(|turn| !turn.measured) { button.wordlike.act type="button" data-all-good="" hidden { "All of it seen, and good" } }
                     }))
                     (rows(signed, file, part, typed, wrong))
                 }
@@ -84,7 +84,7 @@ fn rows(signed: &Signed, file: &CaseFile, part: &[Turn], typed: &Typed, wrong: &
         }
     };
     let good = |turn: &Turn| {
-        turn.station.is_none()
+        !turn.measured
             && alone::newest(file, &turn.doing).is_some_and(|one| {
                 one.technique == Technique::Good && alone::outside(file, one).is_empty()
             })
@@ -174,9 +174,9 @@ fn one(
         div.opts.big {
             @for one in Technique::ALL { (opt("radio", &field("technique"), one.word(), technique_words(*one), typed)) }
         }
-        @if turn.station.is_some() { (measured(file, turn, typed, wrong)) }
+        @if turn.measured { (measured(file, turn, typed, wrong)) }
     };
-    html! { fieldset.qu.brief[turn.station.is_none()] { legend.sr { (name) } (row(&gutter, &text, &margin)) } }
+    html! { fieldset.qu.brief[!turn.measured] { legend.sr { (name) } (row(&gutter, &text, &margin)) } }
 }
 
 fn measured(file: &CaseFile, turn: &Turn, typed: &Typed, wrong: &Wrong) -> Markup {
@@ -247,7 +247,7 @@ fn opt(kind: &str, name: &str, value: &str, words: &str, typed: &Typed) -> Marku
     }
 }
 
-const fn technique_words(technique: Technique) -> &'static str {
+pub(crate) const fn technique_words(technique: Technique) -> &'static str {
     match technique {
         Technique::Good => "good",
         Technique::NeededHelp => "needed help",
@@ -255,7 +255,7 @@ const fn technique_words(technique: Technique) -> &'static str {
     }
 }
 
-const fn support_words(support: Support) -> &'static str {
+pub(crate) const fn support_words(support: Support) -> &'static str {
     match support {
         Support::None => "no hands",
         Support::OneHand => "one hand",
@@ -264,7 +264,7 @@ const fn support_words(support: Support) -> &'static str {
     }
 }
 
-const fn shown_words(shown: TeachBack) -> &'static str {
+pub(crate) const fn shown_words(shown: TeachBack) -> &'static str {
     match shown {
         TeachBack::StopsWhenUnwell => "stops when unwell",
         TeachBack::KnowsWhomToRing => "knows whom to ring",

@@ -338,7 +338,11 @@ async fn what_was_measured_in_a_watched_session_is_kept_for_the_review() {
     let says = |words: &str| assert!(pack.text.contains(words), "{words}: {}", pack.text);
     says("last time effort 9, above the agreed");
     let person = house.get(&format!("/people/{id}")).await;
-    assert!(person.text.contains("not in order: effort 9"), "{}", person.text);
+    assert!(
+        person.text.contains("not in order: effort 9"),
+        "{}",
+        person.text
+    );
 }
 
 #[tokio::test]
@@ -357,9 +361,61 @@ async fn a_watched_session_with_a_symptom_that_stops_holds_the_day_and_does_not_
     let case = course(&house, id).await.case;
     let assessed = rehab::assess(&case, &rehab::service::Service::cautious(), ON);
     assert_eq!(assessed.eligibility.watched_done, 0);
-    assert_eq!(assessed.screening.decision, rehab::assessed::Decision::NotToday);
+    assert_eq!(
+        assessed.screening.decision,
+        rehab::assessed::Decision::NotToday
+    );
     let person = house.get(&format!("/people/{id}")).await;
-    assert!(person.text.contains("In the session watched"), "{}", person.text);
+    assert!(
+        person.text.contains("In the session watched"),
+        "{}",
+        person.text
+    );
+}
+
+/// A page of warm-up and way down alone had no field for what was measured, and the list of all that was written told a
+/// watched session as a number of stations.
+#[tokio::test]
+async fn a_page_without_a_round_is_measured_in_its_warm_up_and_what_was_taken_can_be_read_again() {
+    let house = house().await;
+    with_service(&house).await;
+    let mut past = real(date(2026, 11, 20));
+    for (_, happening) in &mut past {
+        if let Happening::Signed(plan) = happening {
+            for stage in &mut plan.stages {
+                let around = |one: &rehab::programme::Segment| {
+                    one.phase != rehab::programme::Phase::Conditioning
+                };
+                stage.segments.retain(around);
+            }
+        }
+    }
+    let id = house.write(fenwick(), past).await;
+    let address = format!("/people/{id}/watched");
+    let position = position(&house.get(&address).await.text);
+    let fields = [
+        ("position", position.as_str()),
+        ("stage", "1"),
+        ("technique-1", "good"),
+        ("effort-1", "3"),
+        ("pulse-1", "96"),
+        ("pressure-1", "128/74"),
+        ("support-1", "one-hand"),
+        ("felt", "none"),
+    ];
+    let form = house.get(&address).await.text;
+    for (field, _) in &fields[2..7] {
+        assert!(form.contains(&format!("name=\"{field}\"")), "{field}");
+    }
+    let sent = house.post(&address, &fields).await;
+    assert_eq!(sent.status, StatusCode::SEE_OTHER, "{}", sent.text);
+    let written = house.get(&format!("/people/{id}/written")).await.text;
+    for words in [
+        "good, effort 3, pulse 96, pressure 128/74, one hand",
+        "Felt: none.",
+    ] {
+        assert!(written.contains(words), "{words}: {written}");
+    }
 }
 
 #[tokio::test]

@@ -328,3 +328,59 @@ fn a_pressure_that_fell_while_watched_holds_until_examined_again() {
     assert_eq!(fell(108.0, date(2026, 11, 12)), Decision::NotToday);
     assert_eq!(fell(108.0, date(2026, 11, 11)), Decision::Exercise);
 }
+
+fn weighed(day: Date) -> Examination {
+    Examination {
+        weight_kg: Some(71.5),
+        ..Examination::on(day)
+    }
+}
+
+/// A weight written two weeks later made "exercise, counts until" of an examination that had run out, and hid a pressure
+/// that held the day.
+#[test]
+fn a_weighing_alone_is_no_examination_and_takes_nothing_back() {
+    let mut case = fenwick();
+    case.examinations.push(weighed(date(2026, 11, 24)));
+    let counted = today(&case).screening;
+    assert_eq!(counted, today(&fenwick()).screening);
+    let late = on(&case, date(2026, 11, 27)).screening;
+    assert_eq!(late.decision, Decision::NotToday, "14 days from the 12th");
+    case.examinations[0].resting_bp = Some(pressure(190.0, 74.0));
+    assert_eq!(today(&case).screening.decision, Decision::NotToday);
+    case.examinations = vec![weighed(ON)];
+    assert_eq!(today(&case).screening.decision, Decision::NotToday);
+    assert_eq!(today(&case).screening.examined, None);
+}
+
+#[test]
+fn what_is_taken_or_told_alone_is_heard_beside_the_examination() {
+    let later = |change: &dyn Fn(&mut Examination)| {
+        let mut case = fenwick();
+        let mut alone = Examination::on(date(2026, 11, 24));
+        change(&mut alone);
+        case.examinations.push(alone);
+        today(&case).screening.decision
+    };
+    assert_eq!(later(&|_| {}), Decision::Exercise);
+    assert_eq!(
+        later(&|one| one.temperature_c = Some(38.6)),
+        Decision::NotToday
+    );
+    let told = |symptom| later(&|one| one.symptoms = Some(vec![symptom]));
+    assert_eq!(
+        told(ExaminationSymptom::ChestPainAtRest),
+        Decision::NotToday
+    );
+}
+
+#[test]
+fn a_symptom_told_at_the_examination_is_not_taken_back_by_a_telephone_call() {
+    let mut case = fenwick();
+    case.examinations[0].symptoms = Some(vec![ExaminationSymptom::ChestPainAtRest]);
+    case.examinations.push(Examination {
+        symptoms: Some(Vec::new()),
+        ..Examination::on(date(2026, 11, 24))
+    });
+    assert_eq!(today(&case).screening.decision, Decision::NotToday);
+}

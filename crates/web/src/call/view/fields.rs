@@ -92,7 +92,7 @@ fn opt(sheet: &Sheet<'_>, kind: &str, name: &str, value: &str, words: &str) -> M
 
 fn line_of_days(sheet: &Sheet<'_>) -> Markup {
     let line = days(sheet.asking);
-    let asked = asked_for(sheet.asking, line.len());
+    let asked = asked_for(sheet.asking, &line);
     html! {
         (wrong(sheet, "days"))
         div.days {
