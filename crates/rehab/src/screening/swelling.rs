@@ -1,6 +1,7 @@
 //! Swelling of the legs seen at the examination.
 
 use super::gate::Gate;
+use crate::assessment::Examination;
 use crate::evidence::{Answer, Input, Named, Rule, RuleId, SourceId, Tag, Value, Weight};
 use crate::known::Known;
 
@@ -46,9 +47,12 @@ const fn weight_of(known: bool) -> Weight {
 /// Asks the newest examination.
 pub(super) fn apply(known: &Known, gate: &mut Gate) {
     let examinations = known.examinations();
-    let Some((newest, earlier)) = examinations.split_first() else {
+    // Where the legs were looked at alone since the newest examination, that counts; a weight alone tells nothing of them.
+    let told = |one: &&Examination| one.oedema.is_some() || one.examines();
+    let Some(at) = examinations.iter().position(told) else {
         return;
     };
+    let (newest, earlier) = (examinations[at], &examinations[at + 1..]);
     if newest.oedema != Some(true) {
         return;
     }
