@@ -198,6 +198,7 @@ fn a_pulse_that_was_told_stands_with_the_last_session() {
     called.assessed.limits.pulse_model = true;
     called.course.case.wishes.pulse_counting = None;
     assert!(!asked(&called), "who does not count it");
+}
 
 /// On the day of giving, the six days before the page existed were offered, those ticked there counted as a further page
 /// than the one given, and one session was too few of three.

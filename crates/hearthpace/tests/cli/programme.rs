@@ -296,6 +296,7 @@ fn what_else_a_turn_could_be_is_told_with_the_reason_where_it_is_little() {
     programme(&case, &["--turn", "1"])
         .exits(1)
         .says("rung 1 has no turns");
+}
 
 /// Once the gentle fortnight was over, a review of sessions done within it counted them against the wish of five a week
 /// and judged their effort by the wider range of today, and the next page grew by a longer session and by more of them.

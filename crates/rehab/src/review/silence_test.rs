@@ -8,6 +8,7 @@ use crate::calendar::days_after;
 fn heard(days_ago: i32, class: RiskClass, keeps_diary: bool) -> Silence {
     let mut setting = Setting::ready();
     setting.entries.clear();
+    setting.stage_since = None;
     setting.contacts = vec![Contact {
         date: days_after(ON, -days_ago),
         kind: ContactKind::Call,
