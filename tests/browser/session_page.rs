@@ -49,7 +49,7 @@ fn it_is_played_to_its_end_and_its_diary_file_is_taken() {
     pass_the_check(&browser);
     let order = fixture::order();
     let mut heard: Vec<String> = Vec::new();
-    for cue in &order.cues {
+    for (i, cue) in order.cues.iter().enumerate() {
         // A second into every part its name stands there.
         let gone = browser.run(
             "return JSON.parse(localStorage.getItem('hearthpace.fenwick-1951')).run",
@@ -66,6 +66,17 @@ fn it_is_played_to_its_end_and_its_diary_file_is_taken() {
             cue.doing.lines.iter().all(|line| shown.contains(line)),
             "{}:\n{shown}",
             cue.title
+        );
+        // How it is begun stands there where that is not as it was just before.
+        let before = i.checked_sub(1).map(|before| &order.cues[before]);
+        let begins = before.is_none_or(|before| {
+            before.place != cue.place || before.doing.set_up != cue.doing.set_up
+        });
+        assert!(
+            !begins || shown.contains(&cue.doing.set_up),
+            "{}: {}\n{shown}",
+            cue.title,
+            cue.doing.set_up
         );
         clock::advance(&browser, u64::from(cue.duration_ms) - 1000);
         if screen(&browser) == "pulse" {

@@ -7,6 +7,7 @@ mod further;
 mod growth;
 mod healing;
 mod looser;
+mod paper;
 mod programme;
 mod severer;
 mod slopes;

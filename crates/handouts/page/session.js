@@ -6,7 +6,7 @@ import { cueAt } from './order.js';
 /** A gap between two ticks longer than this means that nobody saw the page: locked, hidden, asleep. */
 export const GAP_MS = 5000;
 
-/** After the last turn the pulse is taken once this much of the way down is walked. */
+/** The pulse is taken this long after the last brisk turn, whatever comes after that turn. */
 export const PULSE_AFTER_MS = 60000;
 
 /**
@@ -43,6 +43,7 @@ function startRun(state, event) {
     left: [],
     wayDown: false,
     pulseAsked: false,
+    sinceBrisk: null,
   };
   return Object.assign({}, state, { screen: 'session', run });
 }
@@ -109,7 +110,36 @@ function walkOn(run, at, order) {
     const end = cue.start + cue.length;
     if (cue.station !== null && run.doneMs < end && end <= doneMs && run.left.indexOf(cue.station) < 0) done.push(cue.station);
   }
-  return Object.assign({}, run, { doneMs, done, tickAt: Math.max(at, run.tickAt) });
+  return Object.assign({}, run, { doneMs, done, tickAt: Math.max(at, run.tickAt), sinceBrisk: sinceBriskOf(run, doneMs, order) });
+}
+
+/**
+ * The time since a brisk turn was last done, resting counted; none as long as none was.
+ * @param {import('./state.js').Run} run
+ * @param {number} doneMs
+ * @param {import('./order.js').Order} order
+ */
+function sinceBriskOf(run, doneMs, order) {
+  let since = typeof run.sinceBrisk === 'number' ? run.sinceBrisk + doneMs - run.doneMs : null;
+  for (const cue of order.cues) {
+    const end = cue.start + cue.length;
+    if (cue.kind === 'brisk' && cue.start < doneMs && run.doneMs < end) since = Math.max(0, doneMs - end);
+  }
+  return since;
+}
+
+/**
+ * Whether the last brisk turn is this very moment long enough ago. A moment that was rested away is not asked for later:
+ * the pulse would no longer be the one that its name says.
+ * @param {import('./state.js').Run} before
+ * @param {import('./state.js').Run} run
+ * @param {import('./order.js').Order} order
+ */
+function pulseIsDue(before, run, order) {
+  if (order.closing.pulseS === null || run.pulseAsked || run.doneMs >= order.length) return false;
+  if (typeof before.sinceBrisk !== 'number' || run.sinceBrisk === null) return false;
+  const last = order.cues.every((cue) => cue.kind !== 'brisk' || cue.start + cue.length <= run.doneMs);
+  return last && before.sinceBrisk < PULSE_AFTER_MS && run.sinceBrisk >= PULSE_AFTER_MS;
 }
 
 /**
@@ -128,8 +158,7 @@ function turnTicked(state, run, event, order, close) {
     });
   }
   const next = walkOn(run, event.at, order);
-  const pulseAt = order.wayDown + PULSE_AFTER_MS;
-  if (order.closing.pulseS !== null && order.stations > 0 && !next.pulseAsked && next.doneMs >= pulseAt && next.doneMs < order.length) {
+  if (pulseIsDue(run, next, order)) {
     return Object.assign({}, state, {
       screen: 'pulse',
       run: Object.assign({}, next, { pulseAsked: true, pausedAt: event.at }),
@@ -149,7 +178,8 @@ function turnTicked(state, run, event, order, close) {
 function paused(state, run, event, order) {
   const pausedFor = Math.max(0, event.at - run.pausedAt);
   if (pausedFor > order.resumeWithin) return Object.assign({}, state, { screen: 'too-late' });
-  const going = Object.assign({}, run, { tickAt: event.at, pausedAt: 0, restedMs: run.restedMs + pausedFor });
+  const sinceBrisk = typeof run.sinceBrisk === 'number' ? run.sinceBrisk + pausedFor : null;
+  const going = Object.assign({}, run, { tickAt: event.at, pausedAt: 0, restedMs: run.restedMs + pausedFor, sinceBrisk });
   if (event.type === 'go-on') return Object.assign({}, state, { screen: 'session', run: going });
   if (event.type === 'pulse' && state.screen === 'pulse') {
     const pulses = event.value ? state.pulses.concat([{ at: '60-s-after', bpm: event.value, how: `count-${order.closing.pulseS}s` }]) : state.pulses;

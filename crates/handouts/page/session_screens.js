@@ -18,6 +18,22 @@ export function nowOf(view) {
   return { index, cue, easy, doing: easy ? cue.easier : cue.doing };
 }
 
+/**
+ * How to begin, where that differs from what was done just before: another place, another posture, other hands.
+ * @param {import('./screens.js').View} view
+ */
+export function setUpOf(view) {
+  const { order, word } = view;
+  const { index, cue, doing } = nowOf(view);
+  const before = index > 0 ? order.cues[index - 1] : null;
+  if (doing.setUp === '' || doing.what === null || before === null || before.doing.what === null) return doing.setUp;
+  const run = /** @type {import('./state.js').Run} */ (view.state.run);
+  const wasEasy = Object.prototype.hasOwnProperty.call(run.eased, easeKey(order, index - 1));
+  const was = wasEasy ? before.easier : before.doing;
+  if (before.place !== cue.place && cue.place !== '') return `${word('page.session.at-place', { place: cue.place })}. ${doing.setUp}`;
+  return was.setUp === doing.setUp ? '' : doing.setUp;
+}
+
 /** @param {import('./screens.js').View} view */
 export function sessionScreen(view) {
   const { word, send } = view;
@@ -27,20 +43,14 @@ export function sessionScreen(view) {
   const over = [];
   if (cue.onceMore) over.push(word('page.parts.once-more'));
   if (easy) over.push(word('page.eased.head'));
-  const setUp = cue.kind === 'walk' && doing.setUp !== '' ? para(doing.setUp) : null;
+  const setUp = setUpOf(view);
+  /** @type {(Node | null)[]} */
+  const said = [over.length > 0 ? para(over.join('. '), 'over') : null, headOf(doing.name)];
+  const how = doing.what === null ? betweenOf(doing.lines, setUp) : [setUp === '' ? null : para(setUp, 'begin'), para(doing.lines.join(' '), 'one')];
+  const after = [doing.care === '' ? null : para(doing.care, 'care'), doing.tempo === '' ? null : para(doing.tempo, 'quiet tempo')];
   return [
     topOf(view, where),
-    h('div', { class: 'turn' }, [
-      h('div', { class: 'figw' }, [view.figure(doing.figure)]),
-      h('div', { class: 'say' }, [
-        over.length > 0 ? para(over.join('. '), 'over') : null,
-        headOf(doing.name),
-        para(doing.lines.join(' '), 'one'),
-        setUp,
-        doing.care === '' ? null : para(doing.care, 'care'),
-        doing.tempo === '' ? null : para(doing.tempo, 'quiet tempo'),
-      ]),
-    ]),
+    h('div', { class: 'turn' }, [h('div', { class: 'figw' }, [view.figure(doing.figure)]), h('div', { class: 'say' }, said.concat(how, after))]),
     wayButton(view),
     h('div', { class: 'foot two stay' }, [
       easy
@@ -50,6 +60,19 @@ export function sessionScreen(view) {
       unwellButton(view),
     ]),
     para(word('page.keys.hint'), 'keys'),
+  ];
+}
+
+/**
+ * Between two turns: what is done now, and apart from it what comes then and how that is begun.
+ * @param {string[]} lines
+ * @param {string} setUp
+ */
+function betweenOf(lines, setUp) {
+  const [now, then] = lines;
+  return [
+    para(now, 'one'),
+    then === undefined && setUp === '' ? null : h('div', { class: 'then' }, [then === undefined ? null : h('p', {}, [h('b', { text: then })]), setUp === '' ? null : para(setUp)]),
   ];
 }
 

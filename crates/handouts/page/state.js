@@ -12,7 +12,7 @@ import { unwellStep } from './unwell.js';
  * @typedef {{on: string, reason: string}} Held
  * @typedef {{row: number, open: boolean, values: Object<string, number>, first: string}} Check
  * @typedef {{doneMs: number, tickAt: number, pausedAt: number, restedMs: number, eased: Object<string, string>,
- *   done: number[], left: number[], wayDown: boolean, pulseAsked: boolean}} Run
+ *   done: number[], left: number[], wayDown: boolean, pulseAsked: boolean, sinceBrisk: number | null}} Run
  * @typedef {{node: string, since: number, from: string, trail: string[], ticked: string[], nitrate: boolean, firm: boolean,
  *   lockBefore: Lock | null, entriesBefore: Object[], idBefore: string}} Unwell
  * @typedef {{step: string, effort: number | null, signs: string[], usual: Object<string, boolean>, sprayUsed: boolean | null,

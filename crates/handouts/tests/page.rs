@@ -148,7 +148,7 @@ fn plain_base64(bytes: &[u8]) -> String {
 
 #[test]
 fn everything_of_the_running_order_can_be_read_without_a_script() {
-    for order in [order(), ill()] {
+    for order in [order(), ill(), order_with(&signed(), 2, |_, _, _| {})] {
         let page = session_page(&order);
         let document = between(&page, "<main id=\"whole\">", "</main>");
         let plain = document.replace("&quot;", "\"").replace("&amp;", "&");
@@ -156,8 +156,11 @@ fn everything_of_the_running_order_can_be_read_without_a_script() {
             for line in &cue.doing.lines {
                 assert!(plain.contains(line), "{line}");
             }
-            assert!(plain.contains(&cue.length) && plain.contains(&cue.doing.name));
+            assert!(plain.contains(&cue.doing.set_up) && plain.contains(&cue.doing.name));
             assert!(cue.easier.lines.iter().all(|line| plain.contains(line)));
+        }
+        for row in order.parts.iter().flat_map(|part| &part.rows) {
+            assert!(plain.contains(&format!("{}.", row.length)), "{row:?}");
         }
         for line in order
             .ready

@@ -17,42 +17,89 @@ fn sheets(page: &str) -> Vec<&str> {
 }
 
 #[test]
-fn every_station_stands_there_with_its_sentences_time_and_easier_way() {
+fn every_station_stands_there_with_how_it_begins_its_sentences_and_its_easier_way() {
     let order = order_with(&signed(), 2, |_, _, _| {});
     let page = plain(&printed_pages(&order, Paper::A4, Ink::Colour));
-    for cue in order.stations() {
-        for line in &cue.doing.lines {
+    let smaller = order.word("print.list.too-much");
+    for cue in order.cues.iter().filter(|cue| cue.doing.what.is_some()) {
+        for line in cue.doing.lines.iter().chain([&cue.doing.set_up]) {
             assert!(page.contains(line), "{line}");
         }
-        assert!(page.contains(&cue.length), "{}", cue.length);
-        assert!(
-            page.contains(&cue.doing.tempo_long),
-            "{}",
-            cue.doing.tempo_long
-        );
-        // Where the easier way has words of its own, they stand there; else its sentences do.
+        assert!(page.contains(&cue.doing.tempo), "{}", cue.doing.tempo);
+        // Where the easier way has words of its own, they stand there; else the rule for all does.
         let way = cue.easier.way.trim();
         let mut signs = way.chars();
         signs.next();
-        let told = match way.is_empty() {
-            true => cue.easier.lines.join(" "),
-            false => signs.as_str().to_owned(),
+        let told = match (cue.doing.what == cue.easier.what, way.is_empty()) {
+            (true, _) => smaller.to_owned(),
+            (false, true) => cue.easier.lines.join(" "),
+            (false, false) => signs.as_str().to_owned(),
         };
         assert!(!told.is_empty() && page.contains(&told), "{told}");
         assert!(page.contains(&cue.doing.care), "{}", cue.doing.care);
         assert!(page.contains(&cue.easier.care), "{}", cue.easier.care);
     }
     let brisk = order
-        .stations()
+        .shown()
         .iter()
-        .filter(|cue| cue.kind == CueKind::Brisk)
+        .filter(|cue| cue.turn.is_some())
         .count();
     assert_eq!(
         page.matches("pf-line is-chosen").count(),
         brisk,
         "each brisk page marks its own hill"
     );
-    assert!(page.contains("Then once more round."));
+}
+
+#[test]
+fn a_round_that_is_not_the_first_once_more_is_listed_and_nothing_follows_the_slowing_down() {
+    let twice = order_with(&signed(), 2, |_, _, _| {});
+    let page = plain(&printed_pages(&twice, Paper::A4, Ink::Colour));
+    let again = page
+        .find("Do round 1 once more")
+        .expect("it is the same round");
+    let heads = |page: &str, head: &str| page.rfind(&format!("<h2>{head}")).unwrap_or(0);
+    assert!(again > heads(&page, "Round 2 of 2"));
+    assert!(again < heads(&page, "Slowing down"));
+
+    let mut stage = fixture::stage(2);
+    let dropped = stage.segments.iter().rposition(|one| one.round == 2);
+    stage.segments.remove(dropped.expect("a second round"));
+    let shorter = fixture::order_of(&stage, &signed());
+    let page = plain(&printed_pages(&shorter, Paper::A4, Ink::Colour));
+    assert!(!page.contains("once more"));
+    let second = &page[heads(&page, "Round 2 of 2")..heads(&page, "Slowing down")];
+    assert_eq!(second.matches("Brisk turn").count(), 4);
+}
+
+#[test]
+fn a_home_of_one_place_is_not_walked_through() {
+    let walks = "Walk over from place to place.";
+    assert!(printed_pages(&order(), Paper::A4, Ink::Grey).contains(walks));
+    let mut stage = fixture::stage(1);
+    for segment in &mut stage.segments {
+        segment.place = Some(0);
+        segment.place_name = "armchair".to_owned();
+    }
+    let one = fixture::order_of(&stage, &signed());
+    assert!(!printed_pages(&one, Paper::A4, Ink::Grey).contains(walks));
+}
+
+#[test]
+fn a_wait_that_the_services_words_tell_is_not_told_again() {
+    let order = order_with(&signed(), 1, |_, service, _| {
+        let protocol = service.nitrate.as_mut().expect("a protocol");
+        protocol.steps[0].text =
+            "one spray under the tongue. Wait five minutes, sitting".to_owned();
+    });
+    assert_eq!(
+        order.nitrate[0],
+        "One spray under the tongue. Wait five minutes, sitting."
+    );
+    assert_eq!(
+        order.nitrate[1],
+        "A second spray under the tongue. Stay seated and wait five minutes."
+    );
 }
 
 #[test]

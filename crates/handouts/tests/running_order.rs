@@ -38,7 +38,7 @@ fn marching_on_the_spot_is_no_turn_for_the_person_either() {
         .find(|cue| cue.title == "March on the spot")
         .expect("a march");
     assert_eq!((march.kind, march.station), (CueKind::Walk, None));
-    assert_eq!(march.doing.lines[0], "March on the spot, low and easy.");
+    assert_eq!(march.told(), "March on the spot. Low and easy.");
     let easy = order.cues.iter().filter(|cue| cue.kind == CueKind::Easy);
     assert!(easy.into_iter().all(|cue| cue.doing.what.is_some()));
 }

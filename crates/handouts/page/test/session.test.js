@@ -128,7 +128,7 @@ test('the pulse is asked once, a minute after the last turn, and may be left out
   const player = play().toSession();
   while (player.state.screen === 'session') player.walk(500);
   assert.equal(player.state.screen, 'pulse');
-  const gone = player.state.run.doneMs - player.order.wayDown;
+  const gone = player.state.run.doneMs - lastBriskEnd(player.order);
   assert.ok(gone >= 60000 && gone < 61000, String(gone));
   player.send('pulse', { value: 84 }).toEnd();
   assert.deepEqual(player.entry().pulses.map((one) => [one.at, one.bpm]), [['before', 66], ['60-s-after', 84]]);
@@ -167,4 +167,43 @@ test('long after the way down its pulse is not asked any more', () => {
   broken.at += broken.order.resumeWithin + 1;
   broken.send('go-on').send('finish');
   assert.equal(broken.state.closing.step, 'effort', 'nor after a session that was broken off');
+});
+
+function lastBriskEnd(order) {
+  return Math.max(...order.cues.filter((cue) => cue.kind === 'brisk').map((cue) => cue.start + cue.length));
+}
+
+/** The last brisk turn taken back to an easy one, so that easy turns and ways follow the last that is brisk. */
+function easyAtTheEnd() {
+  const player = play();
+  const last = player.order.cues.filter((cue) => cue.kind === 'brisk').pop();
+  last.kind = 'easy';
+  assert.ok(lastBriskEnd(player.order) + 60000 < player.order.wayDown, 'the way down is more than a minute away');
+  return player.toSession();
+}
+
+test('the minute runs from the last brisk turn, also where an easy turn comes before the way down', () => {
+  const player = easyAtTheEnd();
+  while (player.state.screen === 'session') player.walk(500);
+  assert.equal(player.state.screen, 'pulse');
+  const gone = player.state.run.doneMs - lastBriskEnd(player.order);
+  assert.ok(gone >= 60000 && gone < 61000, String(gone));
+});
+
+test('resting counts in that minute, and a pulse is not asked for when the moment is gone', () => {
+  const player = easyAtTheEnd();
+  player.toCue(cueAt(player.order, lastBriskEnd(player.order))).send('rest').walk(20000).send('go-on');
+  while (player.state.screen === 'session') player.walk(500);
+  assert.equal(player.state.screen, 'pulse');
+  assert.ok(Math.abs(player.state.run.doneMs - lastBriskEnd(player.order) - 40000) < 1000);
+  const late = easyAtTheEnd();
+  late.toCue(cueAt(late.order, lastBriskEnd(late.order))).send('rest').walk(70000).send('go-on');
+  while (late.state.screen === 'session') late.walk(500);
+  assert.equal(late.state.screen, 'closing');
+});
+
+test('who stopped before any brisk turn is not asked for the pulse after it', () => {
+  const player = play().toSession().walk(20000).send('rest').send('way-down');
+  while (player.state.screen === 'session') player.walk(500);
+  assert.equal(player.state.screen, 'closing');
 });

@@ -1,9 +1,8 @@
 //! The whole programme as a readable document: what stands there without a script, and behind "read it all".
 
 use crate::profile::{Patient, patient};
-use crate::running_order::{Cue, CueKind, Doing, RunningOrder};
+use crate::running_order::{Cue, Doing, Part, Row, RunningOrder};
 use maud::{Markup, PreEscaped, html};
-use rehab::programme::Phase;
 
 /// The document.
 pub(super) fn document(order: &RunningOrder) -> Markup {
@@ -89,40 +88,42 @@ fn session(order: &RunningOrder) -> Markup {
             p { (order.sum) " " (order.often) }
             p { (order.word("page.start.own-pace")) " " (order.word("page.session.talk-test")) }
             div #whole-way-template .way { (PreEscaped(drawn)) }
-            @for phase in [Phase::WarmUp, Phase::Conditioning, Phase::CoolDown] {
-                (part(order, phase))
-            }
+            @for part in &order.parts { (listed(order, part)) }
         }
     }
 }
 
-fn part(order: &RunningOrder, phase: Phase) -> Markup {
-    let head = match phase {
-        Phase::WarmUp => "page.parts.warm-up",
-        Phase::Conditioning => "page.parts.conditioning",
-        Phase::CoolDown => "page.parts.cool-down",
-    };
-    let again = order.cues.iter().any(|cue| cue.once_more) && phase == Phase::Conditioning;
-    let shown = order
-        .cues
-        .iter()
-        .filter(|cue| cue.phase == phase && cue.round <= 1);
+/// A part with everything that is done in it. What was shown in an earlier round stands there by name and length.
+fn listed(order: &RunningOrder, part: &Part) -> Markup {
     html! {
-        @if order.cues.iter().any(|cue| cue.phase == phase) {
-            h2 { (order.word(head)) }
-            @for cue in shown {
-                @if cue.kind == CueKind::Walk || cue.kind == CueKind::Rest {
-                    p .between { (cue.doing.lines[0]) }
-                } @else {
-                    (station(order, cue))
-                }
-            }
-            @if again { p { b { (order.word("print.session.once-more")) } } }
+        h2 { (part.head) ", " (part.length) }
+        @if let Some(again) = &part.again {
+            p { b { (again) " " (part.length) "." } }
+        } @else {
+            @for row in &part.rows { (one(order, part, row)) }
         }
     }
 }
 
-fn station(order: &RunningOrder, cue: &Cue) -> Markup {
+fn one(order: &RunningOrder, part: &Part, row: &Row) -> Markup {
+    let cue = &order.cues[row.cue];
+    html! {
+        @if cue.doing.what.is_none() {
+            p .between { (cue.told()) " " (row.length) "." }
+        } @else if part.round > 1 && is_told_before(order, row.cue) {
+            p { (cue.title) ": " b { (cue.doing.name) } @if !cue.place.is_empty() { ", " (cue.place) } ". " (row.length) "." }
+        } @else {
+            (station(order, cue, &row.length))
+        }
+    }
+}
+
+fn is_told_before(order: &RunningOrder, index: usize) -> bool {
+    let (before, from_here) = order.cues.split_at(index);
+    before.iter().any(|one| one.is_shown_as(&from_here[0]))
+}
+
+fn station(order: &RunningOrder, cue: &Cue, length: &str) -> Markup {
     let doing = &cue.doing;
     let figure = doing
         .figure
@@ -141,7 +142,7 @@ fn station(order: &RunningOrder, cue: &Cue) -> Markup {
                 ul .plain { @for line in &doing.lines { li { (line) } } }
                 dl {
                     dt { (order.word("page.session.how-long")) }
-                    dd { (cue.length) " " (doing.tempo_long) }
+                    dd { (length) ". " (doing.tempo_long) }
                     @if !cue.feel.is_empty() {
                         dt { (order.word("page.session.what-to-feel")) }
                         dd { (cue.feel) }

@@ -66,7 +66,7 @@ fn stores(order: &RunningOrder) -> Markup {
     let in_document: BTreeSet<&String> = order
         .cues
         .iter()
-        .filter(|cue| cue.round <= 1)
+        .filter(|cue| cue.doing.what.is_some())
         .filter_map(|cue| cue.doing.figure.as_ref())
         .collect();
     let drawn = walking(

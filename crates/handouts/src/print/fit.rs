@@ -2,6 +2,7 @@
 
 use super::Paper;
 use crate::measure::{Weight, break_lines};
+use maud::{Markup, html};
 
 /// Points in a millimetre.
 const PT_PER_MM: f64 = 72.0 / 25.4;
@@ -38,6 +39,66 @@ impl Room {
     }
 }
 
+/// Something drawn, and how high it stands in pt.
+pub(super) struct Block {
+    pub(super) drawn: Markup,
+    pub(super) height: f64,
+}
+
+/// A sheet, and how far it is filled.
+pub(super) struct Sheet {
+    blocks: Vec<Markup>,
+    filled: f64,
+}
+
+impl Sheet {
+    /// A sheet that nothing more goes on.
+    pub(super) fn full(drawn: Markup) -> Self {
+        Self {
+            blocks: vec![drawn],
+            filled: f64::INFINITY,
+        }
+    }
+
+    fn takes(&self, block: &Block, room: Room) -> bool {
+        room.holds(self.filled + block.height)
+    }
+
+    fn put(&mut self, block: Block) {
+        self.filled += block.height;
+        self.blocks.push(block.drawn);
+    }
+
+    pub(super) fn drawn(&self) -> Markup {
+        html! { @for one in &self.blocks { (one) } }
+    }
+}
+
+/// Blocks one under the other, as many to a sheet as it holds.
+pub(super) fn flow(blocks: Vec<Block>, room: Room, sheets: &mut Vec<Sheet>) {
+    for block in blocks {
+        match sheets.last_mut().filter(|last| last.takes(&block, room)) {
+            Some(last) => last.put(block),
+            None => {
+                let mut sheet = Sheet {
+                    blocks: Vec::new(),
+                    filled: 0.0,
+                };
+                sheet.put(block);
+                sheets.push(sheet);
+            }
+        }
+    }
+}
+
+/// Puts a block on the first sheet with room for it, so that it never stands alone while there is one.
+pub(super) fn tuck(block: Block, room: Room, sheets: &mut Vec<Sheet>) {
+    match sheets.iter_mut().find(|sheet| sheet.takes(&block, room)) {
+        Some(sheet) => sheet.put(block),
+        None => flow(vec![block], room, sheets),
+    }
+}
+
 /// Height in pt of body words in a column.
 pub(super) fn words(text: &str, width: f64) -> f64 {
     lines(text, BODY_PT, Weight::Regular, width) * LINE_PT
@@ -46,6 +107,11 @@ pub(super) fn words(text: &str, width: f64) -> f64 {
 /// Height in pt of bold body words in a column.
 pub(super) fn bold(text: &str, width: f64) -> f64 {
     lines(text, BODY_PT, Weight::Bold, width) * LINE_PT
+}
+
+/// Height in pt of a heading of 21 pt.
+pub(super) fn heading(text: &str, width: f64) -> f64 {
+    lines(text, 21.0, Weight::Bold, width) * 28.0
 }
 
 /// Height in pt of a heading of 30 pt.

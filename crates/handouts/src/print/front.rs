@@ -1,10 +1,8 @@
-//! The first two pages: am I well enough, and the session at a glance.
+//! The first pages: am I well enough, what is made ready, spray and pulse.
 
-use super::fit::{Room, bold, title, words};
-use crate::profile::{Printed, printed};
-use crate::running_order::{Answer, Cue, CueKind, RunningOrder};
-use maud::{Markup, PreEscaped, html};
-use rehab::programme::Phase;
+use super::fit::{Block, Room, Sheet, bold, title, words};
+use crate::running_order::{Answer, RunningOrder};
+use maud::{Markup, html};
 
 /// Signs of a line of the check at 16 pt that short rows may share: each row its own, airy, full.
 const LINE_SIGNS: [usize; 3] = [0, 50, 66];
@@ -13,63 +11,31 @@ const LINE_SIGNS: [usize; 3] = [0, 50, 66];
 const SQUEEZED_PT: f64 = 4.0;
 
 /// The first pages: the check with the box "stop and sit down", which only a very long check pushes to the head of the
-/// next; what is made ready stands between them where there is room, else before the session at a glance.
-pub(super) fn pages(order: &RunningOrder, room: Room) -> Vec<Markup> {
+/// next; what is made ready stands between them where there is room. What found none is to come before the session.
+pub(super) fn sheets(order: &RunningOrder, room: Room) -> (Sheet, Vec<Block>) {
     let ready = ready_block(order, room);
     let halt = halt_block(order, room);
     let [_, _, full] = LINE_SIGNS;
     let fits = |signs: &&usize| room.holds(check_block(order, room, **signs).height + halt.height);
     let signs = LINE_SIGNS.iter().find(fits).copied().unwrap_or(full);
     let check = check_block(order, room, signs);
-    let glance = glance_block(order, room);
-    let spray = spray_block(order, room);
-    let mut pages = Vec::new();
     let mut next: Vec<Block> = Vec::new();
     let squeezed = check_lines(order, full).len() as f64 * SQUEEZED_PT;
-    if room.holds(check.height + ready.height + halt.height) {
-        pages.push(html! { (check.drawn) (ready.drawn) (halt.drawn) });
+    let first = if room.holds(check.height + ready.height + halt.height) {
+        html! { (check.drawn) (ready.drawn) (halt.drawn) }
     } else if !room.holds(check.height + halt.height - squeezed) {
         // More rows than a sheet holds beside the box: it begins the next one.
-        pages.push(check.drawn);
         next.extend([halt, ready]);
+        check.drawn
     } else {
         // Somebody with many rows: they stand closer, and the box with the numbers stays on the first page.
         let dense = !room.holds(check.height + halt.height);
-        pages.push(html! { div .first .dense[dense] { (check.drawn) (halt.drawn) } });
         next.push(ready);
-    }
-    next.extend(spray);
+        html! { div .first .dense[dense] { (check.drawn) (halt.drawn) } }
+    };
+    next.extend(spray_block(order, room));
     next.extend(pulse_block(order, room));
-    let mut pages_after = flowed(next, room);
-    pages_after.extend(flowed(vec![glance, intended_block(order)], room));
-    pages.extend(pages_after);
-    pages
-}
-
-/// Blocks one under the other, as many to a page as it holds.
-fn flowed(blocks: Vec<Block>, room: Room) -> Vec<Markup> {
-    let mut pages = Vec::new();
-    let mut filled = 0.0;
-    let mut drawn: Vec<Markup> = Vec::new();
-    for block in blocks {
-        if !drawn.is_empty() && !room.holds(filled + block.height) {
-            pages.push(html! { @for one in &drawn { (one) } });
-            drawn.clear();
-            filled = 0.0;
-        }
-        filled += block.height;
-        drawn.push(block.drawn);
-    }
-    if !drawn.is_empty() {
-        pages.push(html! { @for one in &drawn { (one) } });
-    }
-    pages
-}
-
-/// Something drawn, and how high it stands.
-struct Block {
-    drawn: Markup,
-    height: f64,
+    (Sheet::full(first), next)
 }
 
 fn check_block(order: &RunningOrder, room: Room, signs: usize) -> Block {
@@ -176,15 +142,6 @@ fn pulse_block(order: &RunningOrder, room: Room) -> Option<Block> {
     })
 }
 
-fn intended_block(order: &RunningOrder) -> Block {
-    Block {
-        height: 12.0 + 2.0 * 18.0,
-        drawn: html! {
-            p .signed { (order.word("page.intended.use")) " " (order.word("page.intended.doctor-first")) }
-        },
-    }
-}
-
 fn spray_block(order: &RunningOrder, room: Room) -> Option<Block> {
     if order.nitrate.is_empty() {
         return None;
@@ -253,114 +210,6 @@ fn halt(order: &RunningOrder, call: &str, team: &str, last: &str) -> Markup {
             p { (order.emergency.text) }
             @if let Some(shock) = &order.stop.shock { p .gap { (shock) } }
             p .nob { (last) }
-        }
-    }
-}
-
-fn glance_block(order: &RunningOrder, room: Room) -> Block {
-    let turns = turns_of(order).count() as f64;
-    let sum = format!("{} {}", order.sum, order.often);
-    let advice = advice(order);
-    let again = if order.cues.iter().any(|cue| cue.once_more) {
-        32.0
-    } else {
-        0.0
-    };
-    Block {
-        height: title(order.word("print.session.head"), room.width)
-            + 6.0
-            + words(&sum, room.width)
-            + room.width / 640.0 * 104.0
-            + 24.0
-            + (turns + 2.0) * 28.0
-            + again
-            + 10.0
-            + words(&advice, room.width),
-        drawn: glance(order, &advice),
-    }
-}
-
-fn advice(order: &RunningOrder) -> String {
-    [
-        "print.session.walk-between",
-        "page.start.own-pace",
-        "page.session.talk-test",
-    ]
-    .map(|id| order.word(id))
-    .join(" ")
-}
-
-fn glance(order: &RunningOrder, advice: &str) -> Markup {
-    let title = order
-        .word("page.profile.whole")
-        .replace("{sum}", &order.sum);
-    let drawn = printed(
-        &order.course,
-        &Printed {
-            width_px: 640,
-            top_mets: order.top_mets,
-            chosen: None,
-            ends: [
-                order.word("page.profile.warm-up"),
-                order.word("page.profile.way-down"),
-            ],
-            title: &title,
-        },
-    );
-    html! {
-        h1 { (order.word("print.session.head")) }
-        p .not { (order.sum) " " (order.often) }
-        div .top { (PreEscaped(drawn)) }
-        table .way {
-            tbody {
-                (row_of_phase(order, Phase::WarmUp))
-                (turns(order))
-                (row_of_phase(order, Phase::CoolDown))
-            }
-        }
-        @if order.cues.iter().any(|cue| cue.once_more) {
-            p .gap { b { (order.word("print.session.once-more")) } }
-        }
-        p .gap { (advice) }
-    }
-}
-
-fn row_of_phase(order: &RunningOrder, phase: Phase) -> Markup {
-    let words = if phase == Phase::WarmUp {
-        "print.session.warm-up"
-    } else {
-        "print.session.way-down"
-    };
-    let mut places: Vec<&str> = Vec::new();
-    for cue in order.cues.iter().filter(|cue| cue.phase == phase) {
-        if !cue.place.is_empty() && !places.contains(&cue.place.as_str()) {
-            places.push(&cue.place);
-        }
-    }
-    html! {
-        @if order.cues.iter().any(|cue| cue.phase == phase) {
-            tr { td .n {} td { b { (order.word(words)) } } td { (places.join(", ")) } }
-        }
-    }
-}
-
-/// The turns of the first round, brisk and easy.
-fn turns_of(order: &RunningOrder) -> impl Iterator<Item = &Cue> {
-    order.cues.iter().filter(|cue| {
-        matches!(cue.kind, CueKind::Brisk | CueKind::Easy)
-            && cue.round <= 1
-            && cue.doing.what.is_some()
-    })
-}
-
-fn turns(order: &RunningOrder) -> Markup {
-    html! {
-        @for cue in turns_of(order) {
-            tr {
-                td .n { @if let Some(turn) = cue.turn { b { (turn.number) } } }
-                td { @if cue.kind == CueKind::Brisk { b { (cue.doing.name) } } @else { (cue.doing.name) } }
-                td { (cue.place) }
-            }
         }
     }
 }

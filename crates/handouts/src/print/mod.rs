@@ -6,11 +6,12 @@
 mod diary;
 mod fit;
 mod front;
-mod stations;
+mod order;
+mod pictures;
 
 use crate::look;
 use crate::running_order::RunningOrder;
-use fit::Room;
+use fit::{Room, flow, tuck};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 /// Style of the printed pages beside tokens and drawings.
@@ -69,8 +70,13 @@ pub fn printed_pages(order: &RunningOrder, paper: Paper, ink: Ink) -> String {
 
 /// Every page in order.
 fn pages(order: &RunningOrder, room: Room) -> Vec<Markup> {
-    let mut pages = front::pages(order, room);
-    pages.extend(stations::pages(order, room));
+    let (first, next) = front::sheets(order, room);
+    let mut sheets = vec![first];
+    flow(next, room, &mut sheets);
+    flow(order::blocks(order, room), room, &mut sheets);
+    pictures::sheets(order, room, &mut sheets);
+    tuck(order::intended(order, room), room, &mut sheets);
+    let mut pages: Vec<Markup> = sheets.iter().map(fit::Sheet::drawn).collect();
     pages.extend(diary::pages(order, room));
     pages
 }

@@ -144,7 +144,11 @@ pub fn running_order(ask: &Ask<'_>) -> Result<RunningOrder, OrderRefused> {
         .or(person.name.as_ref())
         .filter(|name| !name.trim().is_empty())
         .ok_or(OrderRefused::NoName)?;
-    let Cued { cues, figures } = cues(ask)?;
+    let Cued {
+        cues,
+        parts,
+        figures,
+    } = cues(ask)?;
     let length_ms = cues.last().ok_or(OrderRefused::Empty)?.end_ms();
     let way_down_ms = cues
         .iter()
@@ -222,6 +226,7 @@ pub fn running_order(ask: &Ask<'_>) -> Result<RunningOrder, OrderRefused> {
         build: Build::of(&ask.case.id.0),
         date_words: date_words.clone(),
         cues,
+        parts,
         words,
     })
 }
@@ -313,11 +318,23 @@ fn nitrate_lines(ask: &Ask<'_>, say: Say<'_>) -> Vec<String> {
             if step.wait_s == 0 {
                 return step.text.clone();
             }
+            // Two waits in a row read as twice the time until help is called.
+            if tells_its_wait(&step.text, ask.words) {
+                return super::say::sentence(&step.text);
+            }
             let length = say.length(step.wait_s.saturating_mul(1000));
             let wait = ask.words.fill("unwell.wait-for", &[("length", &length)]);
             format!("{} {wait}", super::say::sentence(&step.text))
         })
         .collect()
+}
+
+/// Whether the service's own words for a step speak of the wait.
+fn tells_its_wait(text: &str, words: &Words) -> bool {
+    let wait = words.get("unwell.wait-word");
+    text.to_lowercase()
+        .split(|sign: char| !sign.is_alphanumeric())
+        .any(|word| word == wait)
 }
 
 /// What is the same throughout and is filled in once.

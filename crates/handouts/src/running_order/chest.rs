@@ -75,6 +75,9 @@ impl Path<'_> {
             if i == 0 {
                 lines.push(self.get("chest.spray-how"));
             }
+            if step.wait_s > 0 {
+                lines.push(self.get("chest.spray-press"));
+            }
             let choices = if only_call {
                 vec![
                     self.choice("gone", "chest-gone"),

@@ -1,6 +1,7 @@
 //! One part of the session with its words.
 
-use rehab::programme::{Phase, VariantRef};
+use rehab::assessment::Support;
+use rehab::programme::{Phase, Posture, VariantRef};
 
 /// What a cue is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,6 +29,15 @@ pub struct TurnNumber {
     pub through: u16,
 }
 
+/// How somebody stands or sits, and what the hands hold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stance {
+    /// Posture.
+    pub posture: Posture,
+    /// Hands.
+    pub support: Support,
+}
+
 /// What is done and said in one way of doing it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Doing {
@@ -39,6 +49,8 @@ pub struct Doing {
     pub way: String,
     /// Where to stand or sit, before it begins; may be empty.
     pub set_up: String,
+    /// The same as facts; `None` for walking over, marching in its stead and rest.
+    pub stance: Option<Stance>,
     /// At most three short sentences.
     pub lines: Vec<String>,
     /// The beat or the holding in words; empty where there is none.
@@ -82,7 +94,7 @@ pub struct Cue {
     pub doing: Doing,
     /// The easier way that stands ready.
     pub easier: Doing,
-    /// How long, in words.
+    /// How long, in words, as a clock shows it.
     pub length: String,
     /// What it should feel like.
     pub feel: String,
@@ -94,5 +106,19 @@ impl Cue {
     /// End in ms of the session.
     pub const fn end_ms(&self) -> u64 {
         self.start_ms + self.duration_ms as u64
+    }
+
+    /// Walking over, marching in its stead or rest, as one line.
+    pub fn told(&self) -> String {
+        let first = self.doing.lines.first().map_or("", String::as_str);
+        match first.starts_with(self.doing.name.as_str()) {
+            true => first.to_owned(),
+            false => format!("{}. {first}", self.doing.name),
+        }
+    }
+
+    /// Whether one picture with its sentences shows both.
+    pub fn is_shown_as(&self, other: &Self) -> bool {
+        self.doing == other.doing && self.easier == other.easier
     }
 }

@@ -3,16 +3,18 @@
 use super::build::Ask;
 use super::refused::OrderRefused;
 use super::say::{Say, capital, sentence};
-use super::{Cue, CueKind, Doing, TurnNumber};
+use super::sequence::parts;
+use super::{Cue, CueKind, Doing, Part, Stance, TurnNumber};
 use crate::figure::{Build, Facts, Still, key_of, still};
 use crate::profile::{Pace, pace_of};
 use rehab::assessment::{EffortScale, PlaceKind};
 use rehab::programme::{Exercise, Phase, Posture, Segment, SegmentKind, Variant, VariantRef};
 use std::collections::BTreeMap;
 
-/// The cues with the figures they need.
+/// The cues with their lists and the figures they need.
 pub(super) struct Cued {
     pub(super) cues: Vec<Cue>,
+    pub(super) parts: Vec<Part>,
     pub(super) figures: BTreeMap<String, Still>,
 }
 
@@ -37,8 +39,10 @@ pub(super) fn cues(ask: &Ask<'_>) -> Result<Cued, OrderRefused> {
         start_ms = cue.end_ms();
         cues.push(cue);
     }
+    let parts = parts(&mut cues, maker.say);
     Ok(Cued {
         cues,
+        parts,
         figures: maker.figures,
     })
 }
@@ -139,7 +143,7 @@ impl Maker<'_> {
             place,
             at_place,
             serves: self.serves(segment),
-            length: sentence(&self.say.length(segment.duration_ms)),
+            length: String::new(),
             feel: self.feel(segment, kind),
             doing,
             easier,
@@ -224,6 +228,10 @@ impl Maker<'_> {
             name: said.name.clone(),
             way: said.way.clone(),
             set_up: said.set_up.clone(),
+            stance: Some(Stance {
+                posture: variant.posture,
+                support: variant.support,
+            }),
             lines: said.say.iter().take(3).cloned().collect(),
             tempo_long: self.tempo_long(variant, per_minute),
             tempo: self.tempo(variant, per_minute),
@@ -308,15 +316,16 @@ impl Maker<'_> {
         } else {
             words.fill("page.session.go-to-place", &[("place", &ahead.place_name)])
         };
+        let name = match kind {
+            CueKind::Rest => words.get("page.parts.rest").to_owned(),
+            _ if segment.kind == SegmentKind::March => words.get("page.parts.march").to_owned(),
+            _ if ahead.place_name.is_empty() => first.trim_end_matches('.').to_owned(),
+            _ => capital(words.get("page.parts.walk")),
+        };
         let mut lines = vec![first];
         if let Some(next) = &next {
             lines.push(words.fill("page.session.after-this", &[("exercise", &next.name)]));
         }
-        let name = match kind {
-            CueKind::Rest => words.get("page.parts.rest").to_owned(),
-            _ if segment.kind == SegmentKind::March => words.get("page.parts.march").to_owned(),
-            _ => capital(words.get("page.parts.walk")),
-        };
         let doing = Doing {
             what: None,
             name,
@@ -324,6 +333,7 @@ impl Maker<'_> {
             set_up: next
                 .as_ref()
                 .map_or_else(String::new, |one| one.set_up.clone()),
+            stance: None,
             lines,
             tempo: String::new(),
             tempo_long: String::new(),

@@ -14,22 +14,23 @@ mod lists;
 mod path;
 mod refused;
 mod say;
+mod sequence;
 mod unwell;
 
 pub use asked::{Answer, Band, CheckRow, Closing, Listed, Outcome, SignRow, Told};
 pub use build::{Ask, running_order};
 pub use check::DayBounds;
-pub use cue::{Cue, CueKind, Doing, TurnNumber};
+pub use cue::{Cue, CueKind, Doing, Stance, TurnNumber};
 pub use path::{Call, Choice, Next, Node, Tick, Together, Unwell};
 pub use refused::OrderRefused;
 pub use rehab::programme::page_letter;
 pub(crate) use say::capital;
+pub use sequence::{Part, Row};
 
 use crate::figure::{Build, Still};
 use crate::profile::Course;
 use jiff::civil::Date;
 use rehab::course::SignedPlan;
-use rehab::programme::VariantRef;
 use std::collections::BTreeMap;
 
 /// Whether the page may be given to a patient.
@@ -135,8 +136,10 @@ pub struct RunningOrder {
     pub length_ms: u64,
     /// A session that was interrupted for longer is not gone on with.
     pub resume_within_ms: u32,
-    /// The parts.
+    /// Everything that is done, one after the other.
     pub cues: Vec<Cue>,
+    /// The same as lists for paper, part by part.
+    pub parts: Vec<Part>,
     /// The day check.
     pub check: Vec<CheckRow>,
     /// Before I start.
@@ -176,20 +179,17 @@ impl RunningOrder {
         matches!(self.approval, Approval::Draft)
     }
 
-    /// The exercises in the order they first come, each once: what the printed stations are.
-    pub fn stations(&self) -> Vec<&Cue> {
-        let mut seen: Vec<(&VariantRef, &str)> = Vec::new();
-        let mut stations = Vec::new();
-        for cue in &self.cues {
-            let Some(what) = &cue.doing.what else {
-                continue;
-            };
-            // The same exercise at another place is its own station; in a further round it is not told again.
-            if !seen.contains(&(what, cue.place.as_str())) {
-                seen.push((what, &cue.place));
-                stations.push(cue);
+    /// What is shown in picture and sentences, each once: things that differ in nothing a person reads are one. A brisk
+    /// turn stands for what is done elsewhere too.
+    pub fn shown(&self) -> Vec<&Cue> {
+        let mut shown: Vec<&Cue> = Vec::new();
+        for cue in self.cues.iter().filter(|cue| cue.doing.what.is_some()) {
+            match shown.iter_mut().find(|other| other.is_shown_as(cue)) {
+                Some(other) if other.turn.is_none() && cue.turn.is_some() => *other = cue,
+                Some(_) => {}
+                None => shown.push(cue),
             }
         }
-        stations
+        shown
     }
 }
