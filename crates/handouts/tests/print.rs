@@ -4,7 +4,7 @@ mod fixture;
 
 use fixture::{order, order_with, signed};
 use handouts::print::{Ink, Paper, printed_pages};
-use handouts::running_order::{Approval, CueKind, RunningOrder};
+use handouts::running_order::{Approval, RunningOrder};
 
 fn plain(page: &str) -> String {
     page.replace("&quot;", "\"")

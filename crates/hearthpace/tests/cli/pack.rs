@@ -324,15 +324,12 @@ fn what_was_watched_outside_the_limits_is_not_given() {
             .exits(1)
             .says(pack_says);
         assert!(!out.exists());
-        let empty = file(
-            "diary.json",
-            "{ \"case\": \"everything-1948\", \"entries\": [] }",
-        );
+        let told = diary(1, r#""effort": {"scale": "0-10", "value": 2}"#);
         let asked = [
             "review",
             &case,
             "--diary",
-            &empty,
+            &told,
             "--service",
             &service,
             "--json",

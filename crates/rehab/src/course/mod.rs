@@ -5,6 +5,7 @@
 mod alone;
 mod chosen;
 mod decision;
+mod eased;
 mod further;
 mod holds;
 mod pages;
@@ -23,13 +24,13 @@ pub use sign::{AgreedEffort, Digests, SignRefused, Signature, SignedPlan, Signin
 pub use strike::{Stands, less_careful};
 pub use waits::PageRefused;
 
-use crate::assessment::{Case, Pain, Status, StatusKind, Watched};
+use crate::assessment::{Case, Status, StatusKind, Watched};
 use crate::diary::DiaryEntry;
 use crate::programme::{Choices, Dose, GivenDose, Stage};
 use crate::review::{
-    Action, Contact, ContactKind, Earlier, Given, SymptomReading, is_sore, leaves_a_stop,
-    read_symptoms,
+    Action, Contact, ContactKind, Earlier, Given, SymptomReading, leaves_a_stop, read_symptoms,
 };
+use eased::pains;
 use jiff::civil::Date;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -386,23 +387,6 @@ impl Course {
         self.next_contact = call.next.or(self.next_contact);
         self.calls.push(call.clone());
     }
-}
-
-/// The exercises eased in an entry with a sore joint: the next page is composed with their easier way.
-fn pains(entry: &DiaryEntry) -> Vec<Pain> {
-    let during = entry.joint_pain.and_then(|pain| pain.during);
-    let worse = entry.joint_pain.and_then(|pain| pain.worse_next_morning);
-    let eased = entry.eased.iter().filter(|_| is_sore(entry));
-    eased
-        .map(|exercise| Pain {
-            joint: None,
-            during,
-            settled_2h: None,
-            worse_next_morning: worse,
-            date: Some(entry.date),
-            exercise: Some(exercise.clone()),
-        })
-        .collect()
 }
 
 #[cfg(test)]
