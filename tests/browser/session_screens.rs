@@ -1,7 +1,6 @@
 //! The rarer screens of the session page: they come by an answer, by waiting, or on another day.
 
-use handouts::running_order::RunningOrder;
-use rehab::programme::Phase;
+use handouts::running_order::{CueKind, RunningOrder};
 use serde_json::{Value, json};
 use tests::axe;
 use tests::browser::Browser;
@@ -34,15 +33,16 @@ fn say_yes_to(browser: &Browser, order: &RunningOrder, id: &str) {
     panic!("'{id}' was not asked:\n{}", text(browser));
 }
 
-/// Opens the page again as if so much of its session had been walked, and goes on.
-fn walk_to(browser: &Browser, page: &Page, done_ms: u64) {
+/// Opens the page again as if so much of its session had been walked, so long after the last brisk turn, and goes on.
+fn walk_to(browser: &Browser, page: &Page, done_ms: u64, since_brisk_ms: u64) {
     // Whatever the page writes while it is left would undo it.
     browser.run(
         "const state = JSON.parse(localStorage.getItem(arguments[0]));\
          state.run.doneMs = arguments[1];\
+         state.run.sinceBrisk = arguments[2];\
          localStorage.setItem(arguments[0], JSON.stringify(state));\
          Storage.prototype.setItem = () => {};",
-        &[json!(KEPT), json!(done_ms)],
+        &[json!(KEPT), json!(done_ms), json!(since_brisk_ms)],
     );
     browser.go_to_file(&page.0);
     assert_eq!(screen(browser), "away");
@@ -53,12 +53,23 @@ fn wait_on(browser: &Browser, milliseconds: u64) {
     browser.run("window.ahead += arguments[0]", &[json!(milliseconds)]);
 }
 
+/// Goes on in steps too short to count as having been away.
+fn walk_until(browser: &Browser, wanted: &str) {
+    for _ in 0..30 {
+        if screen(browser) == wanted {
+            return;
+        }
+        wait_on(browser, 3_000);
+        std::thread::sleep(std::time::Duration::from_millis(700));
+    }
+    panic!("walked in vain to {wanted}:\n{}", text(browser));
+}
+
 #[test]
 fn every_rarer_screen_passes_the_audit_in_both_rooms() {
     let order = fixture::order();
-    let down = order.cues.iter().find(|cue| cue.phase == Phase::CoolDown);
-    let down = down.expect("every session has a way down");
-    let way_down_ms = down.start_ms;
+    let brisk = order.cues.iter().rfind(|cue| cue.kind == CueKind::Brisk);
+    let brisk_end_ms = brisk.expect("a page with brisk turns").end_ms();
     let length_ms = order.cues.last().expect("it has parts").end_ms();
     for scheme in ["light", "dark"] {
         let browser = Browser::open(390, 844);
@@ -82,11 +93,11 @@ fn every_rarer_screen_passes_the_audit_in_both_rooms() {
         wait_on(&browser, 6_000);
         look("away");
         press_button(&browser, "go-on");
-        walk_to(&browser, &page, way_down_ms + 59_500);
-        wait_on(&browser, 1_000);
+        walk_to(&browser, &page, brisk_end_ms + 20_000, 20_000);
+        walk_until(&browser, "pulse");
         look("pulse");
         press_button(&browser, "leave-out");
-        walk_to(&browser, &page, length_ms - 1_000);
+        walk_to(&browser, &page, length_ms - 1_000, 900_000);
         wait_on(&browser, 2_000);
         look("closing");
         assert!(text(&browser).contains("now that you have slowed down"));

@@ -3,6 +3,7 @@
 use super::fit::{Block, Room, heading, title, words};
 use crate::profile::{Printed, printed};
 use crate::running_order::{Cue, CueKind, Part, Row, RunningOrder};
+use core::ops::Range;
 use maud::{Markup, PreEscaped, html};
 
 /// Widths in pt of the columns beside the one that says what is done, as `look/print.css` sets them, with their gaps.
@@ -113,24 +114,41 @@ fn listed(order: &RunningOrder, part: &Part, room: Room) -> Vec<Block> {
         }];
     }
     let column = room.width - BESIDE_PT;
-    let mut blocks = Vec::new();
-    let (mut from, mut height) = (0, 0.0);
-    for (i, row) in part.rows.iter().enumerate() {
-        let own = words(&plain(order, row), column) + ROW_PT;
-        if i > from && !room.holds(head(height + own)) {
-            blocks.push((from..i, height));
-            (from, height) = (i, 0.0);
-        }
-        height += own;
-    }
-    blocks.push((from..part.rows.len(), height));
-    blocks
+    let heights: Vec<f64> = part
+        .rows
+        .iter()
+        .map(|row| words(&plain(order, row), column) + ROW_PT)
+        .collect();
+    divided(&heights, |height| room.holds(head(height)))
         .into_iter()
-        .map(|(rows, height)| Block {
-            height: head(height),
+        .map(|rows| Block {
+            height: head(heights[rows.clone()].iter().sum()),
             drawn: list(order, part, &part.rows[rows]),
         })
         .collect()
+}
+
+/// Rows over as few sheets as hold them, about as many on each: no row stands alone on the last one.
+fn divided(heights: &[f64], holds: impl Fn(f64) -> bool) -> Vec<Range<usize>> {
+    let filled = |most: f64| {
+        let mut sheets = Vec::new();
+        let (mut from, mut height) = (0, 0.0);
+        for (i, own) in heights.iter().enumerate() {
+            let more = height + own;
+            if i > from && (more > most || !holds(more)) {
+                sheets.push(from..i);
+                (from, height) = (i, 0.0);
+            }
+            height += own;
+        }
+        sheets.push(from..heights.len());
+        sheets
+    };
+    let full = filled(f64::INFINITY);
+    let all: f64 = heights.iter().sum();
+    let largest = heights.iter().copied().fold(0.0, f64::max);
+    let even = filled(all / full.len() as f64 + largest);
+    if even.len() == full.len() { even } else { full }
 }
 
 /// "Getting warm, 15 minutes".
@@ -201,4 +219,23 @@ pub(super) fn picture_of(order: &RunningOrder, cue: &Cue) -> Option<usize> {
     let pictures = super::pictures::in_order(order);
     let place = pictures.iter().position(|one| one.is_shown_as(cue))?;
     Some(place + 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn law_rows_are_divided_evenly_and_none_is_lost() {
+        for count in 1..60 {
+            let heights = vec![24.0; count];
+            let sheets = divided(&heights, |height| height <= 20.0 * 24.0);
+            assert_eq!(sheets.len(), count.div_ceil(20));
+            assert_eq!(sheets.first().map(|rows| rows.start), Some(0));
+            assert_eq!(sheets.last().map(|rows| rows.end), Some(count));
+            assert!(sheets.windows(2).all(|pair| pair[0].end == pair[1].start));
+            let least = sheets.iter().map(|rows| rows.len()).min();
+            assert!(sheets.len() == 1 || least >= Some(8), "{count}: {sheets:?}");
+        }
+    }
 }
