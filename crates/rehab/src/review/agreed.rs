@@ -9,11 +9,11 @@ use crate::limits::effort_band;
 /// else the one of that day. What was agreed later makes no session of before gentler or harder.
 pub(super) fn effort_most(input: &ReviewInput<'_>, entry: &DiaryEntry) -> f64 {
     let scale = input.assessed.limits.effort_scale;
-    let had = input.given.iter().filter(|given| given.date <= entry.date);
+    let mut had = input.given.iter().filter(|given| given.date <= entry.date);
     let done = had
         .clone()
         .rfind(|given| entry.stage == Some(given.stage))
-        .or_else(|| had.last());
+        .or_else(|| had.next_back());
     let agreed = done.and_then(|given| given.effort);
     match agreed.filter(|agreed| agreed.scale == scale) {
         Some(agreed) => agreed.band.high,
